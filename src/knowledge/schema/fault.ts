@@ -1,0 +1,38 @@
+import { z } from 'zod';
+import { Id, Words } from './words.ts';
+import { Spread } from './circuit.ts';
+
+/** One way the healthy circuit is changed: parameters drawn from other ranges. */
+const Change = z.record(Id, z.union([Spread, z.number(), z.string()]));
+
+export const Fault = z.strictObject({
+  id: Id,
+  /** What is wrong, as a sentence without a full stop: "a bad joint in the plus conductor". */
+  title: z.string().min(1),
+  /** How often it is met, relative to the others. */
+  weight: z.number().positive(),
+  source: Id,
+  changes: Change.default({}),
+  /** Places or forms that the same fault can take; exactly one of them is drawn. */
+  oneOf: z.array(z.strictObject({ title: z.string(), weight: z.number().positive(), changes: Change })).default([]),
+  repair: Id,
+  /** Another flow that takes over when this is the answer. */
+  leadsTo: Id.optional(),
+});
+export type Fault = z.infer<typeof Fault>;
+
+export const Repair = z.strictObject({
+  id: Id,
+  title: z.string().min(1),
+  ...Words,
+  minutes: z.number().positive(),
+  place: Id,
+  /** Whether it is dead work: done only on a site proved dead. */
+  dead: z.boolean(),
+  cautions: z.array(Id).min(1),
+  /** Chance that the repair, done, removes the fault. */
+  success: z.number().min(0).max(1),
+  /** `mend`: done here and proved by readings. `refer`: somebody else's work; the visit ends referred. */
+  way: z.enum(['mend', 'refer']).default('mend'),
+});
+export type Repair = z.infer<typeof Repair>;

@@ -1,0 +1,106 @@
+import { z } from 'zod';
+import { Point } from '../../site/site.ts';
+import { Id, Words } from './words.ts';
+
+/** One question of the briefing. What an answer does is one of a closed set. */
+export const BriefItem = z.strictObject({
+  id: Id,
+  ...Words,
+  choices: z
+    .array(
+      z.strictObject({
+        id: Id,
+        label: z.string(),
+        /** `stop`: the visit stops here. `notice`: say the caution and go on. `on-test`: the account is on test. */
+        does: z.enum(['go-on', 'stop', 'notice', 'on-test']).default('go-on'),
+        caution: Id.optional(),
+        /** The accuracy of the meter, if this answer names it. */
+        meter: Id.optional(),
+      }),
+    )
+    .min(2),
+});
+export type BriefItem = z.infer<typeof BriefItem>;
+
+/** Accuracy of a hand meter: percent of reading and counts, by quantity. */
+export const Meter = z.strictObject({
+  id: Id,
+  title: z.string(),
+  source: Id,
+  ohmsInput: z.number().positive(),
+  ohmsOver: z.number().positive(),
+  errors: z.record(
+    z.enum(['dc-volts', 'ac-volts', 'dc-amps', 'ohms']),
+    z.strictObject({ percent: z.number(), counts: z.number(), count: z.number(), floor: z.number().default(0) }),
+  ),
+});
+export type Meter = z.infer<typeof Meter>;
+
+/** Terms of the sums shown at a verdict. A closed set of forms; YAML picks among them. */
+export const Sum = z.discriminatedUnion('form', [
+  /** What the copper of a run should take, what was lost, and what is left for a joint. */
+  z.strictObject({
+    form: z.literal('run-drop'),
+    faults: z.array(Id),
+    supply: Id,
+    far: Id,
+    current: Id.optional(),
+    load: Id,
+    length: Id,
+    size: Id,
+    factor: Id,
+  }),
+]);
+export type Sum = z.infer<typeof Sum>;
+
+export const Terminal = z.strictObject({
+  id: Point,
+  label: z.string(),
+  spoken: z.string(),
+  /** The place it is at, and what it is for: terminals are grouped by role in drawings. */
+  place: Id,
+  role: z.enum(['plus', 'minus', 'data', 'ac', 'line', 'lamp', 'loop', 'earth', 'other']),
+  /** Meter values that can plausibly be seen here (V); beyond `danger` nobody should be touching it. */
+  plausible: z.tuple([z.number(), z.number()]),
+  danger: z.number().default(50),
+});
+export type Terminal = z.infer<typeof Terminal>;
+
+export const Place = z.strictObject({ id: Id, label: z.string(), spoken: z.string(), walk: z.record(Id, z.number().nonnegative()).default({}) });
+export type Place = z.infer<typeof Place>;
+
+export const Costs = z.strictObject({
+  source: Id,
+  /** Minutes that a visit by somebody else costs. */
+  refer: z.number().positive(),
+  /** Minutes lost, beside its own, by a repair that was not the right one. */
+  wrong: z.number().nonnegative(),
+  /** Minutes to walk between two places that name no figure of their own. */
+  walk: z.number().nonnegative(),
+  /** Odds of a second fault being there once a repair has failed its proof. */
+  second: z.number().positive(),
+  /** Probability of something that is on no list. */
+  unlisted: z.number().positive(),
+  /** Share of readings that are simply wrong: another terminal, another range, a slip of the tongue. */
+  outlier: z.number().positive(),
+});
+export type Costs = z.infer<typeof Costs>;
+
+/** One symptom's dialogue. */
+export const Flow = z.strictObject({
+  id: Id,
+  title: z.string().min(1),
+  /** What people say when they call. */
+  heard: z.array(z.string()).min(3),
+  circuit: Id.optional(),
+  /** Asked first, in this order: safety, then what fixes the circuit. */
+  brief: z.array(Id),
+  /** Facts that everything else hangs on, asked straight after the briefing. */
+  first: z.array(Id).default([]),
+  checks: z.array(Id).min(1),
+  faults: z.array(Id).min(2),
+  /** The symptom's own acceptance: these checks, read again after a repair, must lie in their bands. */
+  acceptance: z.array(Id).min(1),
+  sums: z.array(Sum).default([]),
+});
+export type Flow = z.infer<typeof Flow>;

@@ -1,0 +1,55 @@
+import { z } from 'zod';
+import { Point, Site } from '../site/site.ts';
+import { Id } from '../knowledge/schema/words.ts';
+
+/** The version written in the first line of every journal; a reader refuses a higher one. */
+export const journalVersion = 1;
+
+/** What a question was about, in names that mean the same in every flow: terminal pair and site state. */
+export const Asked = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('brief'), step: Id }),
+  z.strictObject({ kind: z.literal('check'), step: Id }),
+  z.strictObject({ kind: z.literal('transition'), step: z.string(), site: Site }),
+  z.strictObject({ kind: z.literal('repair'), step: Id }),
+  z.strictObject({ kind: z.literal('proof'), step: Id, of: Id }),
+  z.strictObject({ kind: z.literal('refer'), step: Id.nullable() }),
+]);
+export type Asked = z.infer<typeof Asked>;
+
+/** A number as typed and as understood, one of the offered choices, or one of the answers that are always allowed. */
+export const Answer = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('number'), value: z.union([z.number(), z.literal('OL')]), unit: z.string(), said: z.string() }),
+  z.strictObject({ kind: z.literal('choice'), id: z.string() }),
+  z.strictObject({ kind: z.literal('entry'), said: z.string() }),
+  z.strictObject({ kind: z.literal('unknown') }),
+  z.strictObject({ kind: z.literal('cannot'), why: z.string().optional() }),
+]);
+export type Answer = z.infer<typeof Answer>;
+
+const at = { at: z.string().optional() };
+
+/** One line of the journal. Append-only: the transcript folds all lines, the state folds those in force. */
+export const Event = z.discriminatedUnion('event', [
+  z.strictObject({
+    event: z.literal('started'),
+    version: z.number().int(),
+    seed: z.number().int(),
+    knowledge: z.string(),
+    flow: Id,
+    seat: z.enum(['board', 'phone', 'trainer']),
+    ...at,
+  }),
+  z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),
+  z.strictObject({ event: z.literal('answered'), id: z.string(), of: z.string(), key: z.string().optional(), value: Answer, ...at }),
+  z.strictObject({ event: z.literal('did'), of: z.string(), done: z.string(), ...at }),
+  z.strictObject({ event: z.literal('retracted'), of: z.string(), ...at }),
+  z.strictObject({ event: z.literal('reinstated'), of: z.string(), ...at }),
+  z.strictObject({ event: z.literal('challenged'), of: z.string(), ...at }),
+  z.strictObject({ event: z.literal('stands'), of: z.string(), ...at }),
+  z.strictObject({ event: z.literal('noted'), text: z.string(), ...at }),
+  z.strictObject({ event: z.literal('crossed'), flow: Id, ...at }),
+  z.strictObject({ event: z.literal('resumed'), ...at }),
+  z.strictObject({ event: z.literal('ended'), ending: z.enum(['proved', 'referred', 'stopped']), site: Site, ...at }),
+]);
+export type Event = z.infer<typeof Event>;
+

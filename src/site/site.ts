@@ -1,0 +1,75 @@
+import { z } from 'zod';
+
+/**
+ * A named place where a probe can go: a terminal (`panel.aux-plus`, a device and one of its terminals) or
+ * the bare end of a conductor (`run.plus@panel`: the plus conductor of the run, its end at the panel).
+ */
+export const Point = z
+  .string()
+  .regex(/^[a-z][a-z0-9-]*\.[a-z][a-z0-9-]*(@[a-z][a-z0-9-]*)?$/, {
+    error: 'a terminal is written device.terminal, a conductor end run.conductor@place, in small letters',
+  });
+export type Point = z.infer<typeof Point>;
+
+/** The physical state in which a reading is taken. Absolute: it says everything, never a change. */
+export const Site = z.strictObject({
+  mains: z.enum(['on', 'off']),
+  battery: z.enum(['connected', 'lifted']),
+  /** Other supplies: a plug-in supply, a telephone line, a self-powered siren. */
+  others: z.enum(['on', 'off']),
+  lifted: z.array(Point),
+  joined: z.array(z.tuple([Point, Point])),
+  /** The terminal whose conductor runs through the ammeter, or null. */
+  meterIn: Point.nullable(),
+  device: z.enum(['rest', 'sending']),
+  onTest: z.boolean(),
+});
+export type Site = z.infer<typeof Site>;
+
+/** What a check asks of the site; what it leaves out is as in service. */
+export const SiteNeed = z.strictObject({
+  mains: z.enum(['on', 'off']).optional(),
+  battery: z.enum(['connected', 'lifted']).optional(),
+  others: z.enum(['on', 'off']).optional(),
+  lifted: z.array(Point).optional(),
+  joined: z.array(z.tuple([Point, Point])).optional(),
+  meterIn: Point.optional(),
+  device: z.enum(['rest', 'sending']).optional(),
+});
+export type SiteNeed = z.infer<typeof SiteNeed>;
+
+/** Everything landed, fed and at rest: the only state in which a visit may end. */
+export const inService: Site = {
+  mains: 'on',
+  battery: 'connected',
+  others: 'on',
+  lifted: [],
+  joined: [],
+  meterIn: null,
+  device: 'rest',
+  onTest: false,
+};
+
+/** The absolute state that a check needs, on a site that is in service but for the check's own demands. */
+export function siteFor(need: SiteNeed, onTest: boolean): Site {
+  return { ...inService, ...need, onTest };
+}
+
+/** True when nothing feeds the site, so that it can be proved dead. */
+export function isUnpowered(site: Site): boolean {
+  return site.mains === 'off' && site.battery === 'lifted' && site.others === 'off';
+}
+
+/** One string for one electrical state, whatever the order in which ends were lifted; the account being on test is not electrical. */
+export function siteKey(site: Site): string {
+  const joined = site.joined.map((pair) => [...pair].sort().join('~')).sort();
+  return [
+    `mains=${site.mains}`,
+    `battery=${site.battery}`,
+    `others=${site.others}`,
+    `lifted=${[...site.lifted].sort().join(',')}`,
+    `joined=${joined.join(',')}`,
+    `meter=${site.meterIn ?? ''}`,
+    `device=${site.device}`,
+  ].join(' ');
+}
