@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Point, Site } from '../site/site.ts';
+import { Site } from '../site/site.ts';
 import { Id } from '../knowledge/schema/words.ts';
 
 /** The version written in the first line of every journal; a reader refuses a higher one. */
