@@ -40,8 +40,6 @@ export const ObservationRule = z.discriminatedUnion('rule', [
     load: Id,
     /** Below this many volts the lamp is dim. */
     dim: z.number(),
-    /** A choice parameter; while its value is not `alive`, the lamp is dark. */
-    alive: z.strictObject({ parameter: Id, is: z.string() }).optional(),
     /** Blinking while the minutes since power are fewer than the minutes it needs. */
     starting: z.strictObject({ since: Id, needs: Id }).optional(),
     /** Share of times a person reports one of the other answers. */

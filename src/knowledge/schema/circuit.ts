@@ -5,8 +5,8 @@ import { Id } from './words.ts';
 /** What a parameter may be on a healthy site: a range (V, A, W, ohm, m, mm2, degC), named choices, or conductor sizes. */
 export const Spread = z.union([
   z.strictObject({ range: z.tuple([z.number(), z.number()]), scale: z.enum(['linear', 'log']).default('linear') }),
-  /** Named alternatives with their weights. */
-  z.strictObject({ choices: z.record(z.string(), z.number().positive()) }),
+  /** Named alternatives with their weights; weight 0 is a form that only a fault gives. */
+  z.strictObject({ choices: z.record(z.string(), z.number().nonnegative()) }),
   /** Conductor sizes as printed on the cable, with their weights. */
   z.strictObject({ sizes: z.record(z.string(), z.number().positive()) }),
 ]);
@@ -39,6 +39,7 @@ const when = z
 
 /** The closed set of element kinds. Each is one line of physics in src/models/circuit. */
 export const CircuitElement = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('source'), id: Id, when, plus: Node, minus: Node, volts: Value, ohms: Value }),
   z.strictObject({ kind: z.literal('resistor'), id: Id, when, between: z.tuple([Node, Node]), ohms: Value }),
   /** A length of copper: ohms follow from length (m), size (mm2), temperature (degC) and the material's factor over copper. */
   z.strictObject({
@@ -47,7 +48,9 @@ export const CircuitElement = z.discriminatedUnion('kind', [
     when,
     between: z.tuple([Node, Node]),
     length: Value,
+    /** The part of the length that this piece is; `rest` names the share that the other piece took. */
     share: Value.optional(),
+    rest: Value.optional(),
     size: Value,
     temperature: Value,
     factor: Value,
@@ -66,7 +69,7 @@ export const CircuitElement = z.discriminatedUnion('kind', [
     limit: Value,
     /** The unregulated source behind it: a transformer and rectifier. AC volts at rest and its winding ohms. */
     transformer: z
-      .strictObject({ terminals: z.tuple([Point, Point]), volts: Value, ohms: Value, present: Value })
+      .strictObject({ terminals: z.tuple([Point, Point]), volts: Value, ohms: Value })
       .optional(),
     /** AC volts RMS of ripple for each ampere drawn, with no battery across it. */
     ripple: Value.optional(),
@@ -81,6 +84,8 @@ export const CircuitElement = z.discriminatedUnion('kind', [
     watts: Value,
     cutoff: Value,
     start: Value,
+    /** A choice parameter; while it is anything else the device draws nothing. */
+    alive: z.strictObject({ parameter: Id, is: z.string() }).optional(),
   }),
   z.strictObject({ kind: z.literal('diode'), id: Id, when, anode: Node, cathode: Node }),
   z.strictObject({ kind: z.literal('fuse'), id: Id, when, between: z.tuple([Node, Node]), ohms: Value, trip: Value, tripped: Value }),
