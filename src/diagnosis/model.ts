@@ -73,6 +73,8 @@ export interface BeliefOptions {
 /** One draw with its share of the belief. */
 export interface WeightedDraw {
   readonly instance: Instance;
+  /** Faults of the set that the repairs done so far have removed, as far as this draw goes: indexes into Model.faults. */
+  readonly healed: readonly number[];
   readonly weight: number;
 }
 

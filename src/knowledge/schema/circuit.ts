@@ -13,7 +13,7 @@ export const Spread = z.union([
 export type Spread = z.infer<typeof Spread>;
 
 export const Parameter = z.intersection(
-  z.object({ unit: z.string().optional(), source: Id, note: z.string().optional() }),
+  z.strictObject({ unit: z.string().optional(), source: Id, note: z.string().optional() }),
   Spread,
 );
 export type Parameter = z.infer<typeof Parameter>;

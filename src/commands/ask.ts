@@ -1,0 +1,39 @@
+import { readKnowledge } from '../knowledge/compiled.ts';
+import { converse } from '../session/conversation.ts';
+import { sessionsFolder } from '../store/folder.ts';
+import { createJournal } from '../store/journal.ts';
+import { Refusal } from '../store/refusal.ts';
+import { chooseFace, loadFace, type FaceName } from './face.ts';
+import { namesFrom } from './names.ts';
+import { version } from './version.ts';
+
+export interface AskOptions {
+  flow?: string;
+  face?: FaceName;
+  seat: 'board' | 'phone' | 'trainer';
+  seed?: number;
+}
+
+/** Begins a session: with the flow named, or with the one that the words mean, or by asking what is wrong. */
+export async function askCommand(words: string[], { flow, face, seat, seed }: AskOptions): Promise<number> {
+  const [show, { knowledge, hash }] = await Promise.all([loadFace(chooseFace(face)), readKnowledge()]);
+  if (flow !== undefined && !knowledge.flows[flow]) {
+    throw new Refusal(`There is no flow "${flow}". There are: ${Object.keys(knowledge.flows).join(', ')}`, 2);
+  }
+  const journal = createJournal(sessionsFolder(), () => new Date());
+  try {
+    const conversation = converse({
+      knowledge,
+      hash,
+      version,
+      seat,
+      seed: seed ?? Math.floor(Math.random() * 2 ** 31),
+      flow,
+      words: words.length > 0 ? words.join(' ') : undefined,
+      journal,
+    });
+    return await show(conversation, { names: namesFrom(knowledge), seat });
+  } finally {
+    journal.close();
+  }
+}

@@ -1,0 +1,81 @@
+import { Command, InvalidArgumentError, Option } from 'commander';
+import type { AskOptions } from './ask.ts';
+import { faceNames, type FaceName } from './face.ts';
+import type { ReplayOptions } from './replay.ts';
+import { version } from './version.ts';
+
+const exitCodes = `
+Exit codes: 0 fine; 1 a problem was found; 2 the command line cannot be followed; 70 a fault in Dropwise; 130 interrupted.
+Sessions are kept in DROPWISE_HOME, or where the system keeps a program's data. NO_COLOR switches colour off.`;
+
+/**
+ * The command line. Each command's file is loaded when that command is asked for. `exit` is told the exit code of the
+ * command that ran.
+ */
+export function commandLine(exit: (code: number) => void): Command {
+  const program = new Command('dropwise')
+    .description('Guided troubleshooting for low-voltage alarm technicians.')
+    .version(version)
+    .showHelpAfterError('To see what can be typed: dropwise --help')
+    .addHelpText('after', exitCodes)
+    .exitOverride();
+  const face = (): Option => new Option('--face <face>', 'how it is shown').choices(faceNames);
+
+  program
+    .command('ask [words...]', { isDefault: true })
+    .description('begin a session; words say what is wrong: dropwise keypad is dead')
+    .option('--flow <id>', 'the symptom, by its id')
+    .addOption(face())
+    .addOption(
+      new Option('--seat <seat>', 'who is served').choices(['board', 'phone', 'trainer']).default('board'),
+    )
+    .option('--seed <n>', 'the number that the draws begin with', wholeNumber)
+    .action(async (words: string[], options: AskOptions) =>
+      exit(await (await import('./ask.ts')).askCommand(words, options)),
+    );
+  program
+    .command('resume [id]')
+    .description('go on with a session, the newest if none is named')
+    .addOption(face())
+    .action(async (id: string | undefined, options: { face?: FaceName }) =>
+      exit(await (await import('./resume.ts')).resumeCommand(id, options)),
+    );
+  program
+    .command('sessions')
+    .description('list the sessions on this machine')
+    .action(async () => exit((await import('./sessions.ts')).sessionsCommand()));
+  program
+    .command('replay <file>')
+    .description('show a session again, by its file or id')
+    .option('--step', 'wait for Enter between two turns')
+    .option('--verify', 'only say whether it folds to the end it was written with')
+    .action(async (file: string, options: ReplayOptions) =>
+      exit(await (await import('./replay.ts')).replayCommand(file, options)),
+    );
+  program
+    .command('find <words...>')
+    .description('say which flows the words may mean')
+    .option('--json', 'as one line of JSON')
+    .action(async (words: string[], options: { json?: boolean }) =>
+      exit(await (await import('./find.ts')).findCommand(words, options)),
+    );
+  program
+    .command('lint [files...]')
+    .description('examine the knowledge, or only the files named')
+    .action(async (files: string[]) =>
+      exit((await import('./lint.ts')).lintCommand(files, { write: (line) => console.log(line) })),
+    );
+  program
+    .command('describe')
+    .description('say what a program must know to play the site')
+    .option('--json', 'as one line of JSON')
+    .action(async (options: { json?: boolean }) =>
+      exit(await (await import('./describe.ts')).describeCommand(options)),
+    );
+  return program;
+}
+
+function wholeNumber(text: string): number {
+  if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError('Type a whole number, such as 42.');
+  return Number(text);
+}

@@ -1,0 +1,142 @@
+import { binEdges } from './bins.ts';
+import type { Place } from './bins.ts';
+import type { DecisionCheck, DecisionProblem, DecisionRepair, Minutes } from './decision.ts';
+import { remedy } from './hypotheses.ts';
+import { cumulative, density, overRange } from './likelihood.ts';
+import type { Belief, Model, Prediction, Question, Work } from './model.ts';
+import { representatives } from './representatives.ts';
+import type { Case } from './representatives.ts';
+import { unlisted } from './unlisted.ts';
+import type { Unlisted } from './unlisted.ts';
+import { at } from './vectors.ts';
+
+/** A check as it can be framed: a question, where it is asked, and its minutes. */
+export interface FrameCheck {
+  readonly id: string;
+  readonly question: Question;
+  readonly situation: number;
+  readonly minutes: number;
+}
+
+export interface FrameLimits {
+  /** About so many cases stand for the belief. */
+  readonly cases: number;
+  /** Ranges of a reading, beside over-range. */
+  readonly bins: number;
+  /** Share of answers that are simply wrong. */
+  readonly outlier: number;
+  /** Share of the belief up to which a suspect is left out; 1e-4 when not given. */
+  readonly negligible?: number;
+}
+
+/** What the outcomes of a check mean, in their order. */
+export type Outcomes =
+  | { readonly kind: 'choices' }
+  /** Ranges between ascending edges, the first from -Infinity, the last to Infinity; then over-range. */
+  | { readonly kind: 'ranges'; readonly edges: readonly number[] };
+
+export interface Frame {
+  readonly problem: DecisionProblem;
+  /** Beside problem.weights. */
+  readonly cases: readonly Case[];
+  /** Beside problem.checks. */
+  readonly outcomes: readonly Outcomes[];
+}
+
+/**
+ * The belief as a finite problem: representative cases, and for every check the likelihood of each of its outcomes in
+ * each case. Deterministic. A case that no one of the repairs ends, "not on this list" among them, is mended by none.
+ */
+export function* frame(
+  belief: Belief,
+  model: Model,
+  checks: readonly FrameCheck[],
+  repairs: readonly DecisionRepair[],
+  minutes: Minutes,
+  limits: FrameLimits,
+): Work<Frame> {
+  const cases = representatives(belief, limits.cases, limits.negligible ?? 1e-4);
+  const framed: { check: DecisionCheck; outcomes: Outcomes }[] = [];
+  for (const check of checks) framed.push(yield* frameCheck(check, cases, model, limits));
+  const problem: DecisionProblem = {
+    weights: Float64Array.from(cases, ({ weight }) => weight),
+    mendedBy: Int32Array.from(cases, ({ suspect, healed }) => {
+      const repair = remedy(model, belief.suspects[suspect]?.faults ?? [], healed);
+      return repairs.findIndex(({ id }) => id === repair);
+    }),
+    checks: framed.map(({ check }) => check),
+    repairs,
+    minutes,
+  };
+  return { problem, cases, outcomes: framed.map(({ outcomes }) => outcomes) };
+}
+
+/** Predictions between two yields. */
+const slice = 200;
+
+function* frameCheck(
+  check: FrameCheck,
+  cases: readonly Case[],
+  model: Model,
+  limits: FrameLimits,
+): Work<{ check: DecisionCheck; outcomes: Outcomes }> {
+  const predictions: (Prediction | null)[] = [];
+  for (const { instance, healed } of cases) {
+    predictions.push(instance?.predict(check.question, healed) ?? null);
+    if (predictions.length % slice === 0) yield;
+  }
+  yield;
+  const other = unlisted(model, check.question);
+  const { answers } = check.question;
+  const outcomes: Outcomes =
+    answers === 'value'
+      ? { kind: 'ranges', edges: binEdges(places(predictions, cases), limits.bins) }
+      : { kind: 'choices' };
+  const rows =
+    outcomes.kind === 'ranges'
+      ? rangeRows(outcomes.edges)
+      : (answers === 'value' ? [] : answers).map((_, i) => choiceRow(i));
+  const likelihood = new Float64Array(rows.length * cases.length);
+  rows.forEach((row, o) => {
+    const wrong = row(null, other);
+    predictions.forEach((prediction, c) => {
+      const explained = prediction ? row(prediction, other) : wrong;
+      likelihood[o * cases.length + c] = (1 - limits.outlier) * explained + limits.outlier * wrong;
+    });
+  });
+  const { id, situation, minutes } = check;
+  return { check: { id, situation, minutes, outcomes: rows.length, likelihood }, outcomes };
+}
+
+/** Probability of one outcome under a prediction, or under "not on this list". */
+type Row = (prediction: Prediction | null, other: Unlisted) => number;
+
+function choiceRow(index: number): Row {
+  return (prediction, other) => (prediction ? density(prediction, index) : other.density(index));
+}
+
+function rangeRows(edges: readonly number[]): Row[] {
+  const ends = [-Infinity, ...edges, Infinity];
+  const ranges = ends.slice(1).map((high, i): Row => {
+    const low = at(ends, i);
+    return (prediction, other) =>
+      prediction
+        ? cumulative(prediction, high) - cumulative(prediction, low)
+        : other.cumulative(high) - other.cumulative(low);
+  });
+  return [...ranges, (prediction, other) => (prediction ? overRange(prediction) : other.overRange)];
+}
+
+/** Where readings could lie; an interval is shown by a few places along it. */
+function places(predictions: readonly (Prediction | null)[], cases: readonly Case[]): Place[] {
+  const along = [0.1, 0.3, 0.5, 0.7, 0.9];
+  return predictions.flatMap((prediction, c): Place[] => {
+    const weight = cases[c]?.weight ?? 0;
+    if (prediction?.kind === 'value' && Number.isFinite(prediction.value)) return [{ ...prediction, weight }];
+    if (prediction?.kind !== 'between' || !Number.isFinite(prediction.low)) return [];
+    const { low, spread } = prediction;
+    if (!Number.isFinite(prediction.high)) return [{ value: low, spread, weight: weight / 2 }];
+    const width = prediction.high - low;
+    return along.map((share) => ({ value: low + share * width, spread, weight: weight / along.length }));
+  });
+}

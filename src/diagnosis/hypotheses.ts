@@ -1,0 +1,110 @@
+import type { BeliefOptions, Evidence, Model, RepairOdds } from './model.ts';
+import { at, total } from './vectors.ts';
+
+/** A set of faults that could be the truth, with what the repairs done could have made of it. */
+export interface Hypothesis {
+  /** Indexes into Model.faults, ascending. */
+  readonly faults: readonly number[];
+  readonly logPrior: number;
+  readonly branches: readonly Branch[];
+}
+
+/** One way the repairs could have gone. A coin falls once per repair, not once per reading. */
+export interface Branch {
+  readonly logChance: number;
+  /** For each piece of evidence the faults that were gone when it was taken. */
+  readonly healed: readonly (readonly number[])[];
+  /** The faults that are gone now. */
+  readonly now: readonly number[];
+}
+
+/**
+ * Every single fault; once a repair is done, also every fault it cures together with one more. Priors sum to
+ * 1 - options.unlisted. Two faults with one repair are no pair: that repair removes both, and to the person they are one.
+ * Throws RangeError when a repair was done whose odds are not given.
+ */
+export function hypotheses(
+  model: Model,
+  evidence: readonly Evidence[],
+  repairs: readonly RepairOdds[],
+  options: BeliefOptions,
+): Hypothesis[] {
+  const sets = [...model.faults.keys()].map((fault) => [fault]);
+  if (options.second > 0) sets.push(...pairs(model, new Set(evidence.flatMap((item) => item.after))));
+  const all = total(model.faults.map((fault) => fault.weight));
+  const shares = model.faults.map((fault) => fault.weight / all);
+  const weights = sets.map((faults) =>
+    faults.reduce((product, fault) => product * at(shares, fault), faults.length > 1 ? options.second : 1),
+  );
+  const scale = Math.log1p(-options.unlisted) - Math.log(total(weights));
+  return sets.map((faults, i) => ({
+    faults,
+    logPrior: Math.log(at(weights, i)) + scale,
+    branches: branches(model, faults, evidence, repairs),
+  }));
+}
+
+/** Repair of the one fault of a set that is still there; null when none or several are left, for then no one repair ends it. */
+export function remedy(model: Model, faults: readonly number[], healed: readonly number[]): string | null {
+  const left = new Set(
+    faults.filter((fault) => !healed.includes(fault)).map((fault) => repairOf(model, fault)),
+  );
+  const [only] = left;
+  return left.size === 1 && only !== undefined ? only : null;
+}
+
+function pairs(model: Model, done: ReadonlySet<string>): number[][] {
+  const found: number[][] = [];
+  for (let f = 0; f < model.faults.length; f++) {
+    for (let g = f + 1; g < model.faults.length; g++) {
+      const [first, second] = [repairOf(model, f), repairOf(model, g)];
+      if (first !== second && (done.has(first) || done.has(second))) found.push([f, g]);
+    }
+  }
+  return found;
+}
+
+function branches(
+  model: Model,
+  faults: readonly number[],
+  evidence: readonly Evidence[],
+  repairs: readonly RepairOdds[],
+): Branch[] {
+  let grown: Branch[] = [{ logChance: 0, healed: evidence.map(() => []), now: [] }];
+  for (const repair of new Set(faults.map((fault) => repairOf(model, fault)))) {
+    const times = evidence.map((item) => item.after.filter((done) => done === repair).length);
+    const most = Math.max(0, ...times);
+    if (most === 0) continue;
+    const cured = faults.filter((fault) => repairOf(model, fault) === repair);
+    const success = successOf(repair, repairs);
+    grown = grown.flatMap((branch) =>
+      turns(success, most).map(({ chance, healedAt }) => ({
+        logChance: branch.logChance + Math.log(chance),
+        healed: branch.healed.map((gone, i) => (at(times, i) >= healedAt ? [...gone, ...cured] : gone)),
+        now: most >= healedAt ? [...branch.now, ...cured] : branch.now,
+      })),
+    );
+  }
+  return grown;
+}
+
+/** At which of its turns a repair took effect, Infinity for none, with the chance of each; impossible ones left out. */
+function turns(success: number, most: number): { chance: number; healedAt: number }[] {
+  const all = Array.from({ length: most }, (_, i) => ({
+    chance: success * (1 - success) ** i,
+    healedAt: i + 1,
+  }));
+  return [...all, { chance: (1 - success) ** most, healedAt: Infinity }].filter(({ chance }) => chance > 0);
+}
+
+function successOf(repair: string, repairs: readonly RepairOdds[]): number {
+  const odds = repairs.find(({ id }) => id === repair);
+  if (!odds) throw new RangeError(`repair "${repair}" was done, but its chance of success is not given`);
+  return odds.success;
+}
+
+function repairOf(model: Model, fault: number): string {
+  const known = model.faults[fault];
+  if (!known) throw new RangeError(`no fault ${fault} in a model of ${model.faults.length}`);
+  return known.repair;
+}

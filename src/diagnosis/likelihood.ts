@@ -1,0 +1,109 @@
+import type { Prediction } from './model.ts';
+import { normalCumulative, normalCumulativeIntegral, normalDensity } from './normal.ts';
+
+/** How well a prediction explains an answer, as its best and the distance from it: density = peak * exp(log). */
+export interface Fit {
+  /** Highest density that any answer of the same sort (over-range or not, a choice) could have. */
+  readonly peak: number;
+  /** ln of the share of that peak; -Infinity when the answer is impossible. */
+  readonly log: number;
+}
+
+/**
+ * Probability density per unit of the answer for a finite number, probability for a choice (its index) and for
+ * over-range (Infinity). A prediction that is not a number explains nothing.
+ */
+export function density(prediction: Prediction, answer: number): number {
+  const { peak, log } = fit(prediction, answer);
+  return peak * Math.exp(log);
+}
+
+/** The density taken apart, so that it keeps its slope where it is too small for a number. */
+export function fit(prediction: Prediction, answer: number): Fit {
+  switch (prediction.kind) {
+    case 'choice': {
+      const peak = Math.max(...prediction.odds);
+      const odds = prediction.odds[answer] ?? 0;
+      return odds > 0 ? { peak, log: Math.log(odds / peak) } : { peak, log: -Infinity };
+    }
+    case 'value':
+      return valueFit(prediction.value, prediction.spread, answer);
+    case 'between':
+      return betweenFit(prediction.low, prediction.high, prediction.spread, answer);
+  }
+}
+
+/** Probability that a finite reading at or under `edge` is seen; a choice has none. */
+export function cumulative(prediction: Prediction, edge: number): number {
+  switch (prediction.kind) {
+    case 'choice':
+      return 0;
+    case 'value':
+      return valueCumulative(prediction.value, prediction.spread, edge);
+    case 'between': {
+      const { low, high } = prediction;
+      const spread = positive(prediction.spread);
+      if (!Number.isFinite(high)) return openShare(low) * valueCumulative(low, spread, edge);
+      if (high - low < spread / 100) return valueCumulative((low + high) / 2, spread, edge);
+      if (edge === Infinity) return 1;
+      if (edge === -Infinity) return 0;
+      const above = normalCumulativeIntegral((edge - low) / spread);
+      const below = normalCumulativeIntegral((edge - high) / spread);
+      return clamp(((above - below) * spread) / (high - low));
+    }
+  }
+}
+
+/** Probability that the meter shows over-range. */
+export function overRange(prediction: Prediction): number {
+  return prediction.kind === 'choice' ? 0 : density(prediction, Infinity);
+}
+
+const impossible: Fit = { peak: 0, log: -Infinity };
+const certain: Fit = { peak: 1, log: 0 };
+
+function valueFit(value: number, spread: number, answer: number): Fit {
+  if (!Number.isFinite(value) || !Number.isFinite(answer)) return value === answer ? certain : impossible;
+  const sigma = positive(spread);
+  return { peak: normalDensity(0) / sigma, log: -0.5 * ((answer - value) / sigma) ** 2 };
+}
+
+function valueCumulative(value: number, spread: number, edge: number): number {
+  return Number.isFinite(value) ? normalCumulative((edge - value) / positive(spread)) : 0;
+}
+
+/** Uniform from low to high, convolved with the normal error of the meter. */
+function betweenFit(low: number, high: number, spread: number, answer: number): Fit {
+  const sigma = positive(spread);
+  if (!Number.isFinite(high)) return openFit(low, high, sigma, answer);
+  if (!Number.isFinite(answer)) return impossible;
+  const middle = (low + high) / 2;
+  if (high - low < sigma / 100) return valueFit(middle, sigma, answer);
+  const peak = clamp(1 - 2 * normalCumulative((low - middle) / sigma)) / (high - low);
+  // Mirrored to the lower side, where the two tails can be told apart.
+  const below = middle - Math.abs(answer - middle);
+  const share = normalCumulative((below - low) / sigma) - normalCumulative((below - high) / sigma);
+  const log = share > 0 ? Math.log(share / (high - low) / peak) : -0.5 * ((below - low) / sigma) ** 2;
+  return { peak, log: Math.min(0, log) };
+}
+
+/** Closed now and then: a finite reading is that of the closed contact. */
+function openFit(low: number, high: number, sigma: number, answer: number): Fit {
+  const closed = openShare(low);
+  if (!Number.isFinite(answer)) return answer === high ? { peak: 1 - closed, log: 0 } : impossible;
+  const shown = valueFit(low, sigma, answer);
+  return { peak: closed * shown.peak, log: shown.log };
+}
+
+/** A contact that opens now and then shows its closed value half of the time and over-range the other half. */
+function openShare(low: number): number {
+  return Number.isFinite(low) ? 0.5 : 0;
+}
+
+function positive(spread: number): number {
+  return spread > 1e-9 ? spread : 1e-9;
+}
+
+function clamp(probability: number): number {
+  return Math.min(1, Math.max(0, probability));
+}

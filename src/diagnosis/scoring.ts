@@ -1,0 +1,80 @@
+import type { Hypothesis } from './hypotheses.ts';
+import { fit } from './likelihood.ts';
+import type { Draw } from './draws.ts';
+import type { Evidence } from './model.ts';
+import { at, logSumExp } from './vectors.ts';
+
+/** A piece of evidence and the density that "not on this list" gives it. */
+export interface Item extends Evidence {
+  readonly unlisted: number;
+}
+
+/** One draw of a hypothesis weighed against the evidence. */
+export interface Scored extends Draw {
+  /** Highest likelihood of each item in each branch had the answer been as predicted: branch * items + item. */
+  readonly peaks: Float64Array;
+  /** ln of the share of that peak. */
+  readonly fits: Float64Array;
+  /** ln likelihood of everything, over the branches. */
+  readonly logLikelihood: number;
+}
+
+/** Weighing of the draws of one hypothesis: each answer is an outlier with probability `outlier`, else as predicted. */
+export interface Scale {
+  readonly hypothesis: Hypothesis;
+  readonly items: readonly Item[];
+  readonly outlier: number;
+}
+
+/** Weighs one draw. */
+export function score(scale: Scale, draw: Draw): Scored {
+  const { hypothesis, items } = scale;
+  const peaks = new Float64Array(hypothesis.branches.length * items.length);
+  const fits = new Float64Array(peaks.length);
+  let next = 0;
+  for (const branch of hypothesis.branches) {
+    for (const [i, item] of items.entries()) {
+      const { peak, log } = fit(draw.instance.predict(item.question, branch.healed[i] ?? []), item.answer);
+      peaks[next] = peak;
+      fits[next++] = log;
+    }
+  }
+  const weighed = { point: draw.point, instance: draw.instance, peaks, fits };
+  return { ...weighed, logLikelihood: tempered(scale, weighed, 1) };
+}
+
+/**
+ * ln likelihood with every answer's distance from its prediction taken to a power from 0 to 1. The outlier share is
+ * not raised: it would hide the slope that leads back to the answer. Falls as the power rises; at 1 it is the likelihood.
+ */
+export function tempered(scale: Scale, draw: Omit<Scored, 'logLikelihood'>, power: number): number {
+  const { branches } = scale.hypothesis;
+  if (branches.length === 1) return branchLog(scale, draw, 0, power);
+  return logSumExp(branches.map((branch, b) => branch.logChance + branchLog(scale, draw, b, power)));
+}
+
+/** ln likelihood of all items in one branch, without the chance of the branch. */
+export function branchLog(
+  scale: Scale,
+  draw: Omit<Scored, 'logLikelihood'>,
+  branch: number,
+  power = 1,
+): number {
+  let log = 0;
+  for (let i = 0; i < scale.items.length; i++) log += itemLog(scale, draw, branch, i, power);
+  return log;
+}
+
+/** ln likelihood of one item in one branch. */
+export function itemLog(
+  scale: Scale,
+  draw: Omit<Scored, 'logLikelihood'>,
+  branch: number,
+  item: number,
+  power = 1,
+): number {
+  const cell = branch * scale.items.length + item;
+  const distance = at(draw.fits, cell);
+  const explained = distance === -Infinity ? 0 : at(draw.peaks, cell) * Math.exp(power * distance);
+  return Math.log((1 - scale.outlier) * explained + scale.outlier * (scale.items[item]?.unlisted ?? 0));
+}

@@ -1,0 +1,132 @@
+import { draws, setKey, uniform } from './draws.ts';
+import type { Hypothesis } from './hypotheses.ts';
+import type { BeliefOptions, Model, Work } from './model.ts';
+import { score, tempered } from './scoring.ts';
+import type { Item, Scale, Scored } from './scoring.ts';
+import { effectiveSize, temper } from './temper.ts';
+import { logSumExp } from './vectors.ts';
+
+/** A hypothesis with the draws that carry it. */
+export interface Surveyed {
+  readonly scale: Scale;
+  readonly scored: readonly Scored[];
+  /** ln probability density of the evidence under the hypothesis, without its prior. */
+  readonly logEvidence: number;
+  /** Drawn from the posterior and equally weighted, or from the prior and to be weighted by likelihood. */
+  readonly from: 'prior' | 'posterior';
+}
+
+/** All hypotheses against the same evidence. */
+export interface Survey {
+  readonly model: Model;
+  readonly items: readonly Item[];
+  readonly options: BeliefOptions;
+  /** ln prior times evidence of "not on this list": something to be measured against even when nothing listed fits. */
+  readonly unlisted: number;
+}
+
+/** A set is let go once it cannot come within this many nats of the best: one part in 22,000. */
+const negligible = 10;
+/** Share of the draws that must count, below which a set is sampled again. */
+const thin = 1 / 12;
+/** So many draws give a bound that is good to a nat or so. */
+const handful = 6;
+/** Predictions between two yields. */
+const predictionsBySlice = 200;
+/** Pairs are many: so many draws are looked at before the rest is worth making. */
+const firstLook = 60;
+
+/**
+ * Weighs every hypothesis by draws from its prior, and samples those again whose weight too few draws carry, the
+ * most promising first, until what remains cannot matter.
+ */
+export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surveyed[]> {
+  const found: { surveyed: Surveyed; reach: Reach }[] = [];
+  let leader = context.unlisted;
+  for (const hypothesis of all) {
+    const many = hypothesis.faults.length > 1;
+    let surveyed = yield* weigh(hypothesis, context, many ? firstLook : context.options.draws);
+    if (many && reach(surveyed).most > leader - negligible) {
+      surveyed = yield* weigh(hypothesis, context, context.options.draws);
+    }
+    found.push({ surveyed, reach: reach(surveyed) });
+    leader = Math.max(leader, standing(surveyed));
+  }
+  const result = found.map(({ surveyed }) => surveyed);
+  const doubtful = [...found.entries()]
+    .filter(([, { reach }]) => reach.thin)
+    .sort(([i, a], [j, b]) => b.reach.most - a.reach.most || i - j);
+  for (const [index, { surveyed, reach }] of doubtful) {
+    if (reach.most < leader - negligible) break;
+    const again = yield* sampleAgain(surveyed, leader, context);
+    if (!again) continue;
+    result[index] = again;
+    leader = Math.max(leader, standing(again));
+  }
+  return result;
+}
+
+/** ln prior times evidence. */
+export function standing(surveyed: Surveyed): number {
+  return surveyed.scale.hypothesis.logPrior + surveyed.logEvidence;
+}
+
+function* weigh(hypothesis: Hypothesis, context: Survey, count: number): Work<Surveyed> {
+  const { model, items, options } = context;
+  const scale = { hypothesis, items, outlier: options.outlier };
+  const scored: Scored[] = [];
+  const slice = sliceOf(context);
+  for (const draw of draws(model, options.seed, hypothesis.faults, count)) {
+    scored.push(score(scale, draw));
+    if (scored.length % slice === 0) yield;
+  }
+  yield;
+  const logEvidence = logSumExp(scored.map(({ logLikelihood }) => logLikelihood)) - Math.log(scored.length);
+  return { scale, scored, logEvidence, from: 'prior' };
+}
+
+/** What the draws of a set can tell of its evidence. */
+interface Reach {
+  /** Too few draws carry the weight somewhere on the way from the prior to the whole evidence. */
+  readonly thin: boolean;
+  /** ln prior times an upper bound of the evidence: as far up the ladder as a handful of draws still counts. */
+  readonly most: number;
+}
+
+const ladder = Array.from({ length: 15 }, (_, i) => 2 ** (i - 14));
+
+/** A set without parameters has one draw, which is all of it. */
+function reach(surveyed: Surveyed): Reach {
+  const { scale, scored } = surveyed;
+  if (scored[0]?.point.length === 0) return { thin: false, most: standing(surveyed) };
+  let isThin = false;
+  let most = Infinity;
+  for (const power of ladder) {
+    const logs = scored.map((draw) => tempered(scale, draw, power));
+    const size = effectiveSize(logs);
+    isThin ||= size < thin * scored.length;
+    if (size < handful && most < Infinity) break;
+    most = logSumExp(logs) - Math.log(scored.length);
+  }
+  return { thin: isThin, most: scale.hypothesis.logPrior + most };
+}
+
+function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work<Surveyed | null> {
+  const { scale, scored } = surveyed;
+  const { hypothesis } = scale;
+  const { model, options } = context;
+  const result = yield* temper<Scored>({
+    start: scored,
+    particles: Math.max(50, 2 * options.draws),
+    key: Math.floor(uniform(setKey(model, options.seed, hypothesis.faults), 'temper') * 2 ** 32),
+    weigh: (point) => score(scale, { point, instance: model.instance(hypothesis.faults, point) }),
+    log: (draw, power) => tempered(scale, draw, power),
+    hopeless: (most) => hypothesis.logPrior + most < leader - negligible,
+    slice: sliceOf(context),
+  });
+  return result && { scale, scored: result.particles, logEvidence: result.logEvidence, from: 'posterior' };
+}
+
+function sliceOf({ items }: Survey): number {
+  return Math.max(1, Math.ceil(predictionsBySlice / (items.length + 1)));
+}

@@ -1,0 +1,183 @@
+import type { Input as Answer, Message, Prompt } from '../../dialogue/messages.ts';
+import { beliefText } from '../text/belief.ts';
+import { echo } from '../text/echo.ts';
+import { helpLines } from '../text/help.ts';
+import { blank, wrapLines, type Line } from '../text/line.ts';
+import { messageLines } from '../text/message.ts';
+import type { Telling } from '../text/telling.ts';
+import { letterCommand, typed, type Typed } from '../typed.ts';
+import { edit, emptyInput, insert, textOf, type Input } from './input.ts';
+import type { Key } from './keys.ts';
+
+/** Everything the chat shows and knows. */
+export interface Chat {
+  telling: Telling;
+  columns: number;
+  rows: number;
+  /** Printed once, in order; what is here never changes. */
+  printed: Line[];
+  prompt: Prompt | undefined;
+  suspects: string;
+  input: Input;
+  /** Sent and not answered yet. */
+  sending: Answer | undefined;
+  /** Struck while nobody could take it; taken when the next prompt is there. */
+  ahead: readonly Key[];
+  /** An answer has been waited for long enough to say so. */
+  slow: boolean;
+  /** What was asked once already: the same again leaves. */
+  leaving: 'interrupt' | 'stop' | undefined;
+  /** To be stopped as soon as what was sent is answered, so that the ledger is shown. */
+  stopping: boolean;
+  /** Nothing more to wait for, and why. */
+  left: 'ended' | 'interrupted' | undefined;
+}
+
+export type Action =
+  | { type: 'key'; key: Key }
+  | { type: 'messages'; messages: Message[]; ended: boolean }
+  | { type: 'slow' }
+  | { type: 'resize'; columns: number; rows: number }
+  /** The terminal has gone, or the system wants the program to end. */
+  | { type: 'hang-up' };
+
+/** A chat that waits for its first messages. */
+export function openChat(telling: Telling, columns: number, rows: number): Chat {
+  return {
+    telling,
+    columns,
+    rows,
+    printed: [],
+    prompt: undefined,
+    suspects: '',
+    input: emptyInput,
+    sending: undefined,
+    ahead: [],
+    slow: false,
+    leaving: undefined,
+    stopping: false,
+    left: undefined,
+  };
+}
+
+export function reduce(chat: Chat, action: Action): Chat {
+  switch (action.type) {
+    case 'key':
+      return pressed(chat, action.key);
+    case 'messages':
+      return received(chat, action);
+    case 'slow':
+      return isBusy(chat) ? { ...chat, slow: true } : chat;
+    case 'resize':
+      return { ...chat, columns: action.columns, rows: action.rows };
+    case 'hang-up':
+      return chat.stopping ? chat : interrupted(chat);
+  }
+}
+
+/** Nobody can take an answer: the first prompt or the reply to an input is still to come. */
+export function isBusy({ prompt, sending }: Chat): boolean {
+  return prompt === undefined || sending !== undefined;
+}
+
+/** Columns to write in. */
+export function widthOf({ columns }: Chat): number {
+  return Math.max(1, Math.min(columns, 80));
+}
+
+function pressed(chat: Chat, key: Key): Chat {
+  if (key.kind === 'interrupt') {
+    return chat.leaving === 'interrupt' || chat.stopping
+      ? interrupted(chat)
+      : { ...chat, leaving: 'interrupt' };
+  }
+  if (isBusy(chat)) return { ...chat, ahead: [...chat.ahead, key], leaving: undefined };
+  return taken(chat, key);
+}
+
+/** One key at a prompt that waits for it. */
+function taken(chat: Chat, key: Key): Chat {
+  const { input, leaving } = chat;
+  const ready = { ...chat, leaving: undefined };
+  switch (key.kind) {
+    case 'interrupt':
+      return chat;
+    case 'enter':
+      return entered(ready);
+    case 'end-of-input':
+      if (textOf(input) !== '') return ready;
+      return leaving === 'stop' ? send(ready, { do: 'stop' }) : { ...ready, leaving: 'stop' };
+    case 'text':
+      if (textOf(input) === '' && letterCommand(key.text, chat.prompt)) return lettered(chat, key.text);
+      return { ...ready, input: insert(input, key.text) };
+    case 'paste':
+      return { ...ready, input: insert(input, key.text) };
+    default:
+      return { ...ready, input: edit(input, key.kind) };
+  }
+}
+
+function lettered(chat: Chat, key: string): Chat {
+  const read = typed(key, chat.prompt);
+  const stops = read.kind === 'input' && 'do' in read.input && read.input.do === 'stop';
+  if (stops && chat.leaving !== 'stop') return { ...chat, leaving: 'stop' };
+  return done({ ...chat, leaving: undefined }, read);
+}
+
+function entered(chat: Chat): Chat {
+  return done({ ...chat, input: emptyInput }, typed(textOf(chat.input), chat.prompt));
+}
+
+function done(chat: Chat, read: Typed): Chat {
+  switch (read.kind) {
+    case 'input':
+      return send(chat, read.input);
+    case 'help':
+      return print(chat, [...helpLines]);
+    case 'note':
+      return { ...chat, input: insert(emptyInput, '/note ') };
+    case 'unclear':
+      return print(chat, [{ text: read.text }]);
+  }
+}
+
+function send(chat: Chat, input: Answer): Chat {
+  const said = print(chat, [{ text: `> ${echo(input, chat.prompt)}`, hang: 2 }]);
+  return { ...said, sending: input, input: emptyInput };
+}
+
+/** Stops with the ledger, as soon as what was sent has been answered; the second time it waits for nothing. */
+function interrupted(chat: Chat): Chat {
+  if (chat.stopping) return { ...chat, left: 'interrupted' };
+  const wanted = { ...chat, leaving: undefined, stopping: true };
+  return isBusy(chat) ? wanted : send(wanted, { do: 'stop' });
+}
+
+function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'messages' }>): Chat {
+  const stopped =
+    chat.stopping && chat.sending !== undefined && 'do' in chat.sending && chat.sending.do === 'stop';
+  let next: Chat = { ...chat, sending: undefined, slow: false };
+  for (const message of messages) {
+    if (message.type === 'belief') next = { ...next, suspects: beliefText(message, chat.telling.names) };
+    else next = print(next, messageLines(message, chat.telling));
+    if (message.type === 'prompt') next = { ...next, prompt: message };
+  }
+  if (ended || stopped) return { ...next, left: chat.stopping ? 'interrupted' : 'ended' };
+  return chat.stopping ? send(next, { do: 'stop' }) : catchUp(next);
+}
+
+/** The keys struck meanwhile, in order. An Enter alone, struck before its prompt was there, has confirmed nothing. */
+function catchUp(chat: Chat): Chat {
+  let next: Chat = { ...chat, ahead: [] };
+  for (const key of chat.ahead) {
+    if (isBusy(next)) next = { ...next, ahead: [...next.ahead, key] };
+    else if (key.kind !== 'enter' || textOf(next.input) !== '') next = taken(next, key);
+  }
+  return next;
+}
+
+function print(chat: Chat, lines: Line[]): Chat {
+  if (lines.length === 0) return chat;
+  const spaced = chat.printed.length === 0 ? lines : [blank, ...lines];
+  return { ...chat, printed: [...chat.printed, ...wrapLines(spaced, widthOf(chat))] };
+}

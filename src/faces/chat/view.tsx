@@ -1,0 +1,116 @@
+import { Box, render, Static, Text, useCursor, type Instance } from 'ink';
+import type { ReactNode } from 'react';
+import type { Signal } from '../../knowledge/schema/words.ts';
+import { fitted, type Line } from '../text/line.ts';
+import { visible } from './input.ts';
+import { keyLine } from './keyline.ts';
+import { widthOf, type Chat } from './state.ts';
+
+interface Streams {
+  stdin: NodeJS.ReadStream;
+  stdout: NodeJS.WriteStream;
+}
+
+/** What is on the screen. Everything that depends on Ink is in this file. */
+export interface Screen {
+  show(chat: Chat): void;
+  /** Leaves what was printed and takes the live lines away; resolves once all of it is written. */
+  close(): Promise<void>;
+  /** Rejects if drawing fails; settles otherwise when closed. */
+  readonly closed: Promise<unknown>;
+}
+
+/** Draws the chat at the terminal. `onResize` is called after Ink has drawn what it had at the new size. */
+export function openScreen(chat: Chat, { onResize, ...streams }: Streams & { onResize: () => void }): Screen {
+  const { stdout } = streams;
+  let shown = chat;
+  let columns = stdout.columns;
+  const onNarrower = (): void => {
+    if (stdout.columns < columns && !shown.left) stdout.write(eraseReflowed(shown, stdout.columns));
+    columns = stdout.columns;
+  };
+  stdout.on('resize', onNarrower);
+  // No frames are held back, so that the cursor is always where the last chat shown puts it.
+  const ink: Instance = render(<ChatView chat={chat} />, { ...streams, exitOnCtrlC: false, maxFps: 0 });
+  stdout.on('resize', onResize);
+  const closed = ink.waitUntilExit();
+  return {
+    show: (next) => {
+      shown = next;
+      ink.rerender(<ChatView chat={next} />);
+    },
+    close: async () => {
+      stdout.off('resize', onNarrower).off('resize', onResize);
+      ink.unmount();
+      await closed;
+    },
+    closed,
+  };
+}
+
+/**
+ * A terminal made narrower has broken the live lines over more rows than Ink counts, and it would leave some behind.
+ * Up to where they begin, everything below erased, and down again to the row that Ink takes the cursor to be on.
+ */
+function eraseReflowed(chat: Chat, columns: number): string {
+  const { x, y } = cursorOf(chat);
+  return `\u001B[${y + Math.floor(x / columns)}A\r\u001B[J\u001B[${y}B`;
+}
+
+function ChatView({ chat }: { chat: Chat }): ReactNode {
+  return (
+    <>
+      <Static items={chat.printed}>{(line, i) => <Printed key={i} line={line} />}</Static>
+      {chat.left ? null : <Live chat={chat} />}
+    </>
+  );
+}
+
+const colours: Record<Signal, string> = {
+  DANGER: 'red',
+  WARNING: 'yellow',
+  CAUTION: 'yellow',
+  NOTICE: 'blue',
+};
+
+function Printed({ line: { text, signal } }: { line: Line }): ReactNode {
+  // An empty Text has no height.
+  if (!signal) return <Text>{text || ' '}</Text>;
+  return (
+    <Text>
+      <Text bold color={colours[signal]}>
+        {text.slice(0, signal.length)}
+      </Text>
+      {text.slice(signal.length)}
+    </Text>
+  );
+}
+
+/** Rows that the live lines may take: more than the terminal has, and every key would scroll them away. */
+const liveRows = 5;
+
+function Live({ chat }: { chat: Chat }): ReactNode {
+  const { setCursorPosition } = useCursor();
+  setCursorPosition(cursorOf(chat));
+  const input = <Text wrap="truncate-end">{`> ${visibleInput(chat).text}`}</Text>;
+  if (chat.rows <= liveRows) return input;
+  return (
+    <Box flexDirection="column" width="100%">
+      <Text dimColor>{chat.slow ? 'working it out' : ' '}</Text>
+      {input}
+      {chat.suspects === '' ? null : <Text wrap="truncate-end">{fitted(chat.suspects, widthOf(chat))}</Text>}
+      <Text wrap="truncate-end" dimColor>
+        {keyLine(chat) || ' '}
+      </Text>
+    </Box>
+  );
+}
+
+/** Where the cursor stands, from the top left of the live lines. */
+function cursorOf(chat: Chat): { x: number; y: number } {
+  return { x: 2 + visibleInput(chat).column, y: chat.rows <= liveRows ? 0 : 1 };
+}
+
+function visibleInput(chat: Chat): { text: string; column: number } {
+  return visible(chat.input, widthOf(chat) - 3);
+}

@@ -1,0 +1,66 @@
+import type { Signal } from '../../knowledge/schema/words.ts';
+import { columnsOf } from './columns.ts';
+
+/** One line of what is told. A signal is also its first word, so that nothing is said by colour alone. */
+export interface Line {
+  text: string;
+  signal?: Signal;
+  /** Columns by which what is wrapped is set in under the first line. */
+  hang?: number;
+}
+
+export const blank: Line = { text: '' };
+
+/** Lines from a text that may hold line breaks. */
+export function linesOf(text: string): Line[] {
+  return text.split(/\r\n|\r|\n/).map((line) => ({ text: line }));
+}
+
+/** The same lines, none wider than `width` columns; only the first of a wrapped line keeps the signal. */
+export function wrapLines(lines: Line[], width: number): Line[] {
+  return lines.flatMap((line) => wrapped(line, Math.max(width, 1)));
+}
+
+function wrapped({ text, signal, hang = 0 }: Line, width: number): Line[] {
+  const clean = printable(text);
+  if (columnsOf(clean) <= width) return [{ text: clean, signal }];
+  const inset = ' '.repeat(Math.min(hang, Math.floor(width / 2)));
+  const rows: string[] = [];
+  let row = '';
+  // Each word keeps the blanks before it, until it begins a row.
+  for (const word of clean.match(/\s*\S+/g) ?? ['']) {
+    for (const piece of columnsOf(word) > width - inset.length ? charactersOf(word) : [word]) {
+      if (row === '' || row === inset || columnsOf(row + piece) <= width) row += piece;
+      else {
+        rows.push(row.trimEnd());
+        row = inset + piece.trimStart();
+      }
+    }
+  }
+  return [...rows, row].map((each, i) => (i === 0 ? { text: each, signal } : { text: each }));
+}
+
+/** The characters of a text as a person sees them: an accent belongs to its letter. */
+export function charactersOf(text: string): string[] {
+  segmenter ??= new Intl.Segmenter(undefined, { granularity: 'grapheme' });
+  return [...segmenter.segment(text)].map(({ segment }) => segment);
+}
+
+/** Made when it is first needed: it takes as long to make as everything else here together. */
+let segmenter: Intl.Segmenter | undefined;
+
+/** The text in at most `width` columns; what is cut off shows as an ellipsis. */
+export function fitted(text: string, width: number): string {
+  if (columnsOf(text) <= width) return text;
+  let short = '';
+  for (const character of charactersOf(text)) {
+    if (columnsOf(short + character) > width - 1) break;
+    short += character;
+  }
+  return `${short}…`;
+}
+
+/** Without control characters: what was typed or pasted must not steer the terminal. */
+export function printable(text: string): string {
+  return text.replace(/\t/g, ' ').replace(/\p{Cc}/gu, '');
+}

@@ -1,0 +1,57 @@
+import type { Prompt } from '../../dialogue/messages.ts';
+import { linesOf, type Line } from './line.ts';
+import type { Telling } from './telling.ts';
+
+/** The caution before everything, then the question, then the choices by number. */
+export function promptLines(prompt: Prompt, telling: Telling): Line[] {
+  const { caution } = prompt;
+  return [
+    ...(caution ? [{ text: `${caution.signal}: ${caution.text}`, signal: caution.signal }] : []),
+    ...question(prompt, telling),
+    ...(telling.drawing?.(prompt) ?? []).map((text) => ({ text })),
+    ...choiceLines(prompt),
+  ];
+}
+
+function question({ ask, say, listen }: Prompt, { seat }: Telling): Line[] {
+  if (seat !== 'phone') return linesOf(ask);
+  return [
+    { text: `Say: ${say}`, hang: 5 },
+    { text: `Listen for: ${listen}`, hang: 12 },
+  ];
+}
+
+/** True where a number typed means a choice; beside a reading it would be a reading. */
+export function choosesByNumber({ kind, choices }: Prompt): boolean {
+  return (kind === 'choice' || kind === 'confirm') && choices !== undefined && choices.length > 0;
+}
+
+function choiceLines(prompt: Prompt): Line[] {
+  if (!choosesByNumber(prompt)) return [];
+  const choices = prompt.choices ?? [];
+  const digits = String(choices.length).length;
+  return choices.map(({ label }, i) => ({
+    text: `${String(i + 1).padStart(digits)}  ${label}`,
+    hang: digits + 2,
+  }));
+}
+
+/** What may be typed now, as one sentence. */
+export function promptHint(prompt: Prompt): string {
+  if (choosesByNumber(prompt)) return `Type a number from 1 to ${prompt.choices?.length ?? 0}.`;
+  if (prompt.purpose === 'challenge' && prompt.kind !== 'choice')
+    return 'Take it again and type it, or type: stands.';
+  switch (prompt.kind) {
+    case 'confirm':
+      return 'Press Enter when it is done.';
+    case 'reading':
+      return `Type the reading in ${prompt.reading?.unit ?? 'its unit'}, or OL.`;
+    case 'number':
+      return 'Type the number and its unit.';
+    case 'choice':
+    case 'entry':
+      return prompt.purpose === 'choose-flow'
+        ? 'Type what is wrong, in a few words.'
+        : 'Type it as it reads.';
+  }
+}

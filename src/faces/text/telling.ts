@@ -1,0 +1,23 @@
+import type { Prompt } from '../../dialogue/messages.ts';
+
+/** What ids are called on the screen. */
+export interface Names {
+  fault(id: string): string;
+  repair(id: string): string;
+  point(id: string): string;
+}
+
+/** How messages are told. */
+export interface Telling {
+  names: Names;
+  seat: 'board' | 'phone' | 'trainer';
+  /** Lines that show where the probes go, drawn between the question and its answers. */
+  drawing?: (prompt: Prompt) => string[];
+}
+
+/** The id's own words, for what nobody has named. */
+export const plainNames: Names = { fault: words, repair: words, point: words };
+
+function words(id: string): string {
+  return id.replace('@', ' at ').replace(/[-.]/g, ' ');
+}

@@ -1,0 +1,30 @@
+import type { Message } from '../../dialogue/messages.ts';
+import { faultNames, percent } from './belief.ts';
+import { blank, linesOf, type Line } from './line.ts';
+import type { Names } from './telling.ts';
+
+type Verdict = Extract<Message, { type: 'verdict' }>;
+type Suspect = Verdict['group'][number];
+
+/** What it most likely is, each with its repair, and the sums behind it. */
+export function verdictLines({ group, sums }: Verdict, names: Names): Line[] {
+  return [...groupLines(group, names), ...(sums.length > 0 ? [blank, ...sums.flatMap(linesOf)] : [])];
+}
+
+function groupLines(group: Suspect[], names: Names): Line[] {
+  const [only, ...others] = group;
+  if (!only) return [{ text: 'The readings fit nothing on this list.' }];
+  if (others.length === 0) {
+    return [
+      { text: `Most likely: ${faultNames(only.faults, names)}, ${percent(only.probability)}.`, hang: 2 },
+      { text: `Repair: ${names.repair(only.repair)}.`, hang: 2 },
+    ];
+  }
+  return [
+    { text: 'One of these. No reading worth its time tells them apart.' },
+    ...group.map(({ faults, repair, probability }) => ({
+      text: `- ${faultNames(faults, names)}, ${percent(probability)}. Repair: ${names.repair(repair)}.`,
+      hang: 2,
+    })),
+  ];
+}

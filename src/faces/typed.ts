@@ -1,0 +1,103 @@
+import type { Command, Input, Prompt } from '../dialogue/messages.ts';
+import { commands } from './text/help.ts';
+import { choosesByNumber, promptHint } from './text/prompt.ts';
+
+/** What a typed line turned out to be. `unclear` is said to the person and the prompt stays. */
+export type Typed =
+  { kind: 'input'; input: Input } | { kind: 'help' } | { kind: 'note' } | { kind: 'unclear'; text: string };
+
+/**
+ * Reads one typed line as an answer to the prompt or as a command.
+ *
+ * A line is a command when it begins with a slash, or is one of the single letters where no answer could be that
+ * letter. What is neither a command nor one of the choices goes on as it was typed: the conversation judges it.
+ */
+export function typed(line: string, prompt: Prompt | undefined): Typed {
+  const text = line.trim();
+  if (text.startsWith('/')) return slash(text.slice(1));
+  if (text === '') return empty(prompt);
+  const command = letter(text, prompt);
+  if (command) return command;
+  if (prompt?.choices && prompt.kind !== 'entry') return chosen(text, prompt) ?? confirmed(text, prompt);
+  return confirmed(text, prompt);
+}
+
+/** The letters that are commands on an empty line of this prompt. */
+export function letterCommand(key: string, prompt: Prompt | undefined): boolean {
+  return letter(key, prompt) !== undefined;
+}
+
+function slash(text: string): Typed {
+  const [word = '', ...rest] = text.split(/\s+/);
+  const known = [...commands.map((c) => c.word), 'help' as const];
+  const byLetter = commands.find((c) => c.letter === word.toLowerCase())?.word;
+  const matches = byLetter
+    ? [byLetter]
+    : known.filter((k) => word !== '' && k.startsWith(word.toLowerCase()));
+  const [match, another] = matches;
+  if (word === '?' || (match === 'help' && !another)) return { kind: 'help' };
+  if (!match || another || match === 'help') {
+    return {
+      kind: 'unclear',
+      text: `/${word} is not a command. There are ${known.map((k) => `/${k}`).join(' ')}`,
+    };
+  }
+  return command(match, rest.join(' '));
+}
+
+function command(word: Command, text: string): Typed {
+  if (word === 'note' && text === '') return { kind: 'note' };
+  return { kind: 'input', input: text === '' ? { do: word } : { do: word, text } };
+}
+
+function empty(prompt: Prompt | undefined): Typed {
+  const offersDone = !prompt?.choices?.length || prompt.choices.some((choice) => choice.id === 'done');
+  if (prompt?.kind === 'confirm' && offersDone) return { kind: 'input', input: { answer: 'done' } };
+  return { kind: 'unclear', text: prompt ? promptHint(prompt) : 'Type an answer.' };
+}
+
+function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
+  const key = text.toLowerCase();
+  if (key === '?') return { kind: 'help' };
+  const found = commands.find((c) => c.letter === key);
+  return found && !canBeAnswer(key, prompt) ? command(found.word, '') : undefined;
+}
+
+function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {
+  if (!prompt || prompt.kind === 'entry') return true;
+  if (prompt.purpose === 'challenge' && 'stands'.startsWith(key)) return true;
+  return (prompt.choices ?? []).some((choice) => startsWith(choice, key));
+}
+
+type Choice = NonNullable<Prompt['choices']>[number];
+
+function chosen(text: string, prompt: Prompt): Typed | undefined {
+  const choices = prompt.choices ?? [];
+  const said = text.toLowerCase();
+  const byNumber = choosesByNumber(prompt) && /^\d+$/.test(said) ? choices[Number(said) - 1] : undefined;
+  const exact = choices.find((c) => c.id === said || c.label.toLowerCase() === said);
+  const byName = exact
+    ? [exact]
+    : choices.filter((c) => (byNumber ? firstWord(c) === said : startsWith(c, said)));
+  const meant = [...new Set([...(byNumber ? [byNumber] : []), ...byName])];
+  const [choice, another] = meant;
+  if (!choice) return undefined;
+  if (!another) return { kind: 'input', input: { answer: choice.id } };
+  const or = meant.map((c) => `${choices.indexOf(c) + 1} (${c.label})`).join(' or ');
+  return { kind: 'unclear', text: `"${text}" could be ${or}. Type more of it.` };
+}
+
+function startsWith({ id, label }: Choice, said: string): boolean {
+  return id.startsWith(said) || label.toLowerCase().startsWith(said);
+}
+
+function firstWord({ label }: Choice): string | undefined {
+  return label.toLowerCase().split(/\s+/)[0];
+}
+
+const doneWords = new Set(['done', 'd', 'y', 'yes', 'ok']);
+
+function confirmed(text: string, prompt: Prompt | undefined): Typed {
+  const isDone = prompt?.kind === 'confirm' && doneWords.has(text.toLowerCase());
+  return { kind: 'input', input: { answer: isDone ? 'done' : text } };
+}

@@ -1,0 +1,22 @@
+import type { LintRule } from './lint.ts';
+
+/** A reading says what to do and where both probes go, and never what the meter should show, so that nobody is led. */
+export const askedReadings: LintRule = function* (k) {
+  for (const [id, check] of Object.entries(k.checks)) {
+    if (check.kind !== 'reading') continue;
+    const path = ['checks', id, 'ask'];
+    const wanted = check.by === 'clamp' ? ['clamp'] : ['red', 'black'];
+    for (const word of wanted.filter((each) => !new RegExp(`\\b${each}\\b`, 'i').test(check.ask))) {
+      const instead = word === 'clamp' ? 'Say where the clamp goes.' : `Say where the ${word} probe goes.`;
+      yield { path, what: `the ${word} ${word === 'clamp' ? '' : 'probe '}is not named`.replace('  ', ' '), instead };
+    }
+    for (const field of ['ask', 'say'] as const) {
+      const led = figure.exec(check[field])?.[0];
+      if (led !== undefined) {
+        yield { path: ['checks', id, field], what: `"${led}" tells what the meter may show`, instead: 'Ask without a figure.' };
+      }
+    }
+  }
+};
+
+const figure = /\d+(?:\.\d+)?\s*(?:m|k|M)?(?:V|A|W|Ω|ohms?|volts?|amps?|millivolts?|milliamps?)\b/;

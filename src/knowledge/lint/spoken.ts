@@ -1,0 +1,84 @@
+import type { Draft } from '../parse.ts';
+import type { Finding, Path } from '../problem.ts';
+import type { LintRule } from './lint.ts';
+import { sentences, words } from './ease.ts';
+
+/** What is said aloud can be said: no digits, no symbols, no abbreviations, and no sentence of more than twenty words. */
+export const spokenForms: LintRule = function* (k) {
+  const names = ['terminals', 'places'] as const;
+  const labels = names.flatMap((kind) =>
+    Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'spoken'], text: item.spoken })),
+  );
+  for (const { path, text } of [...spokenPrompts(k), ...labels]) yield* unspeakable(path, text);
+};
+
+/** Every prompt in the form made to be spoken, with its path. */
+export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
+  const kinds = ['brief', 'checks', 'repairs', 'transitions'] as const;
+  return kinds.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'say'], text: item.say })));
+}
+
+function* unspeakable(path: Path, text: string): Iterable<Finding> {
+  // Placeholders become the label map's words when the sentence is spoken.
+  const said = text.replace(/\{(what|and|where)\}/g, 'it');
+  const digits = said.match(/\d+/g) ?? [];
+  if (digits.length > 0) {
+    yield { path, what: `"${digits.join(', ')}" is in digits`, instead: 'Spell numbers in words, as they are spoken.' };
+  }
+  const symbols = [...new Set(said.match(/[^\p{L}\d\s.,;:?!'’-]/gu))];
+  if (symbols.length > 0) {
+    yield { path, what: `"${symbols.join(' ')}" cannot be spoken`, instead: 'Say it in words.' };
+  }
+  for (const short of abbreviations(said)) {
+    yield { path, what: `"${short}" is an abbreviation`, instead: expansion(short) };
+  }
+  for (const sentence of sentences(said)) {
+    const count = words(sentence).length;
+    if (count > longest) {
+      const start = words(sentence).slice(0, 5).join(' ');
+      yield { path, what: `the sentence "${start} ..." has ${count} words`, instead: `Split it: at most ${longest} words.` };
+    }
+  }
+}
+
+const longest = 20;
+
+const inFull: Record<string, string> = {
+  v: 'volts',
+  mv: 'millivolts',
+  ma: 'milliamps',
+  w: 'watts',
+  ac: 'A C',
+  dc: 'D C',
+  co: 'carbon monoxide',
+  max: 'most',
+  min: 'minutes, or least',
+  sec: 'seconds',
+  approx: 'about',
+  vs: 'against',
+  etc: 'and so on',
+  eg: 'for example',
+  ie: 'that is',
+  no: 'number',
+  id: 'identity',
+};
+
+/** Abbreviations that are no word of their own when written small. */
+const small = new Set(['mv', 'ma', 'ac', 'dc', 'max', 'min', 'sec', 'approx', 'vs', 'etc', 'id']);
+
+/** Capitals written apart, as in "A C", are spelled out already; a lone "I" or "A" is a word. */
+function abbreviations(text: string): string[] {
+  const dotted = text.match(/\b(?:e\.g|i\.e)\b/gi) ?? [];
+  const tokens = text.match(/\p{L}+/gu) ?? [];
+  const isLetter = (token: string | undefined): boolean => token !== undefined && /^\p{Lu}$/u.test(token);
+  const short = tokens.filter((token, i) => {
+    if (isLetter(token)) return !/^[AI]$/.test(token) && !isLetter(tokens[i - 1]) && !isLetter(tokens[i + 1]);
+    return /\p{Lu}{2}|\p{Ll}\p{Lu}/u.test(token) || small.has(token);
+  });
+  return [...new Set([...dotted, ...short])];
+}
+
+function expansion(short: string): string {
+  const full = inFull[short.replace(/\./g, '').toLowerCase()];
+  return full === undefined ? 'Write the words, or the letters apart.' : `Write "${full}".`;
+}

@@ -1,0 +1,17 @@
+/** Something the person at the keyboard can put right. Its message says what is wrong and what to do. */
+export class Refusal extends Error {
+  override readonly name = 'Refusal';
+
+  /** `exitCode` is 1 for a problem found, 2 for a command line that cannot be followed. */
+  constructor(
+    message: string,
+    readonly exitCode: 1 | 2 = 1,
+  ) {
+    super(message);
+  }
+}
+
+/** True for what the system says when a file could not be reached: its code and text mean something to a person. */
+export function isSystemError(error: unknown): error is NodeJS.ErrnoException {
+  return error instanceof Error && 'code' in error && 'syscall' in error;
+}
