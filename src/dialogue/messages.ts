@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Point, Site } from '../site/site.ts';
 import { Signal } from '../knowledge/schema/words.ts';
 
@@ -75,4 +75,6 @@ export interface Conversation {
   send(input: Input): Promise<Message[]>;
   /** Once true, nothing more is asked. */
   readonly ended: boolean;
+  /** What is left for the office, as it stands now; empty before a flow is chosen. */
+  record?(): string;
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Site } from '../site/site.ts';
 import { Id } from '../knowledge/schema/words.ts';
 
@@ -10,7 +10,7 @@ export const Asked = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('brief'), step: Id }),
   z.strictObject({ kind: z.literal('check'), step: Id }),
   z.strictObject({ kind: z.literal('transition'), step: z.string(), site: Site }),
-  z.strictObject({ kind: z.literal('repair'), step: Id }),
+  z.strictObject({ kind: z.literal('repair'), step: Id, proofs: z.array(Id) }),
   z.strictObject({ kind: z.literal('proof'), step: Id, of: Id }),
   z.strictObject({ kind: z.literal('refer'), step: Id.nullable() }),
 ]);
@@ -40,8 +40,8 @@ export const Event = z.discriminatedUnion('event', [
     ...at,
   }),
   z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),
-  z.strictObject({ event: z.literal('answered'), id: z.string(), of: z.string(), key: z.string().optional(), value: Answer, ...at }),
-  z.strictObject({ event: z.literal('did'), of: z.string(), done: z.string(), ...at }),
+  z.strictObject({ event: z.literal('answered'), id: z.string(), of: z.string(), key: z.string().optional(), value: Answer, passed: z.boolean().optional(), ...at }),
+  z.strictObject({ event: z.literal('did'), of: z.string(), done: z.string(), site: Site, ...at }),
   z.strictObject({ event: z.literal('retracted'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('reinstated'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('challenged'), of: z.string(), ...at }),

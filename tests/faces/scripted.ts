@@ -1,5 +1,5 @@
 import type { Conversation, Input, Message, Prompt } from '../../src/dialogue/messages.ts';
-import { inService } from '../../src/site/site.ts';
+import { inService } from '../../src/site/state.ts';
 
 /** A conversation that says what it is told to, whatever it hears, and remembers what it heard. */
 export interface Scripted extends Conversation {

@@ -1,5 +1,5 @@
 import type { Event } from '../../src/session/events.ts';
-import { inService } from '../../src/site/site.ts';
+import { inService } from '../../src/site/state.ts';
 
 export const started: Event = {
   event: 'started',

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Point } from '../../site/site.ts';
 import { Id } from './words.ts';
 
@@ -98,6 +98,8 @@ export const Circuit = z.strictObject({
   ground: Node,
   parameters: z.record(Id, Parameter),
   elements: z.array(CircuitElement).min(1),
+  /** Where the site is proved dead before dead work: the supply's own terminals. */
+  proveDeadAt: z.tuple([Point, Point]),
   /** Which conductor end the ammeter breaks into at a terminal. */
   meterPoints: z.record(Point, Point).default({}),
 });

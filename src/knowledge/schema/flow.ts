@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Point } from '../../site/site.ts';
 import { Id, Words } from './words.ts';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Check } from './check.ts';
 import { Circuit } from './circuit.ts';
 import { Fault, Repair } from './fault.ts';

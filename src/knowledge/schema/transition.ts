@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Id, Words } from './words.ts';
 
 /**
@@ -27,6 +27,8 @@ export const Transition = z.strictObject({
     'prove-dead-dc',
     'prove-dead-ac',
     'meter-off-ohms',
+    'confirm-site',
+    'prove-meter-again',
   ]),
   ...Words,
   minutes: z.number().nonnegative(),

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** Ids are the file's own words, kebab-case; nothing in src/ knows any of them. */
 export const Id = z

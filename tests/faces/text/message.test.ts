@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
-import { inService } from '../../../src/site/site.ts';
+import { inService } from '../../../src/site/state.ts';
 import { percent } from '../../../src/faces/text/belief.ts';
 import { fitted, wrapLines } from '../../../src/faces/text/line.ts';
 import { messageLines } from '../../../src/faces/text/message.ts';

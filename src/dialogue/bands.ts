@@ -1,0 +1,57 @@
+import type { Prediction, Question, Suspect } from '../diagnosis/model.ts';
+import type { Thought } from './thought.ts';
+
+/** Where a reading should lie, lowest and highest (V, A, ohm). Infinity is over-range. */
+export type Band = readonly [number, number];
+
+/** What a set of draws says of a question: `healed` takes the faults out first. */
+export function predictions(suspects: readonly Suspect[], question: Question, healed: boolean): { prediction: Prediction; weight: number }[] {
+  return suspects.flatMap(({ faults, draws }) =>
+    draws.map((draw) => ({
+      prediction: draw.instance.predict(question, healed ? faults : draw.healed),
+      weight: draw.weight,
+    })),
+  );
+}
+
+/** The band that holds all but one in a hundred on either side, meter and model error included; null for choices. */
+export function bandOf(found: readonly { prediction: Prediction; weight: number }[]): Band | null {
+  const ends = found.flatMap(({ prediction: p, weight }): { low: number; high: number; weight: number }[] => {
+    if (p.kind === 'choice') return [];
+    const [low, high] = p.kind === 'value' ? [p.value, p.value] : [p.low, p.high];
+    return [{ low: low - 2.5 * p.spread, high: high + 2.5 * p.spread, weight }];
+  });
+  if (ends.length === 0) return null;
+  return [quantile(ends.map(({ low, weight }) => [low, weight]), 0.01), quantile(ends.map(({ high, weight }) => [high, weight]), 0.99)];
+}
+
+/** How likely each choice is. */
+export function oddsOf(found: readonly { prediction: Prediction; weight: number }[]): number[] {
+  const odds: number[] = [];
+  let all = 0;
+  for (const { prediction, weight } of found) {
+    if (prediction.kind !== 'choice') continue;
+    all += weight;
+    prediction.odds.forEach((p, i) => (odds[i] = (odds[i] ?? 0) + weight * p));
+  }
+  return odds.map((p) => (all > 0 ? p / all : 0));
+}
+
+/** Suspects that a repair would end. */
+export function mendedBy(thought: Thought, repair: string): Suspect[] {
+  const { model, belief } = thought;
+  return belief.suspects.filter(
+    ({ faults, probability }) => probability > 1e-6 && faults.some((f) => model.faults[f]?.repair === repair),
+  );
+}
+
+function quantile(values: readonly (readonly [number, number])[], share: number): number {
+  const sorted = [...values].sort((a, b) => a[0] - b[0]);
+  const all = sorted.reduce((sum, [, weight]) => sum + weight, 0);
+  let run = 0;
+  for (const [value, weight] of sorted) {
+    run += weight;
+    if (run >= share * all) return value;
+  }
+  return sorted.at(-1)?.[0] ?? 0;
+}

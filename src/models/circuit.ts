@@ -1,0 +1,201 @@
+import type { Instance, Model, ModelFault, Prediction, Question } from '../diagnosis/model.ts';
+import type { Check, FactCheck } from '../knowledge/schema/check.ts';
+import type { Circuit } from '../knowledge/schema/circuit.ts';
+import type { Fault } from '../knowledge/schema/fault.ts';
+import type { Flow, Meter } from '../knowledge/schema/flow.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { siteFor, siteKey } from '../site/state.ts';
+import { changesOf, distribution, sizesOf, tellingOf, type Distribution, type Drawn, type Telling } from './parameters.ts';
+import { predictor, type Bench } from './predict.ts';
+import { wire, type Draw, type Wiring } from './wiring.ts';
+
+export interface CircuitModelOptions {
+  readonly knowledge: Knowledge;
+  readonly flow: Flow;
+  readonly meter: Meter;
+  /** Facts told, by check id: a number in its base unit (mm2 for a size), or the index of the choice. */
+  readonly facts: ReadonlyMap<string, number>;
+}
+
+/** The circuit of a flow as a model for the diagnosis, conditioned on the facts told. */
+export interface FlowModel extends Model {
+  /** What a check asks, by its id. Throws RangeError for a check that the knowledge does not have. */
+  question(check: string): Question;
+  /** Watts that a load draws in one draw, at rest; undefined for a load that the circuit does not have. */
+  loadWatts(instance: Instance, load: string): number | undefined;
+}
+
+export function circuitModel(options: CircuitModelOptions): FlowModel {
+  return new CircuitModel(options);
+}
+
+/** Predicts one question in one draw. */
+export type Predict = (bench: Bench) => Prediction;
+
+class CircuitModel implements FlowModel {
+  readonly faults: readonly ModelFault[];
+  private readonly circuit: Circuit;
+  private readonly faultData: readonly Fault[];
+  private readonly ids: readonly string[];
+  private readonly tellings: ReadonlyMap<string, Telling>;
+  private readonly spreads = new Map<string, Distribution>();
+  private readonly wirings = new Map<string, Wiring>();
+  private readonly questions = new Map<string, Question>();
+  private readonly predicts = new Map<string, Predict>();
+
+  constructor(private readonly options: CircuitModelOptions) {
+    const { knowledge, flow, facts } = options;
+    const circuit = knowledge.circuits[flow.circuit ?? ''];
+    if (!circuit) throw new RangeError(`flow "${flow.id}" has no circuit`);
+    this.circuit = circuit;
+    this.ids = Object.keys(circuit.parameters);
+    this.tellings = new Map(
+      [...facts].flatMap(([id, told]) => {
+        const check = knowledge.checks[id];
+        return check?.kind === 'fact' ? [[check.parameter, tellingOf(check, told, circuit)] as const] : [];
+      }),
+    );
+    this.faultData = flow.faults.flatMap((id) => knowledge.faults[id] ?? []);
+    this.faults = this.faultData.map((fault) => ({ id: fault.id, weight: fault.weight * this.marginal(fault), repair: fault.repair }));
+  }
+
+  dimensions(faults: readonly number[]): number {
+    return this.ids.length + faults.length;
+  }
+
+  instance(faults: readonly number[], draw: Float64Array): Instance {
+    return new CircuitInstance(this, faults, draw.slice());
+  }
+
+  question(check: string): Question {
+    const found = this.questions.get(check);
+    if (found) return found;
+    const asked = this.options.knowledge.checks[check];
+    if (!asked) throw new RangeError(`no check "${check}"`);
+    const question = this.questionOf(asked);
+    this.questions.set(check, question);
+    const { meter } = this.options;
+    this.predicts.set(question.key, predictor(asked, { circuit: this.circuit, meter, faults: this.faultData.map(({ id }) => id), wiring: (site) => this.wiring(site) }));
+    return question;
+  }
+
+  predict(question: Question): Predict {
+    const found = this.predicts.get(question.key);
+    if (!found) throw new RangeError(`"${question.key}" is no question of this model`);
+    return found;
+  }
+
+  loadWatts(instance: Instance, load: string): number | undefined {
+    const element = this.circuit.elements.find(({ id }) => id === load);
+    if (element?.kind !== 'load' || !(instance instanceof CircuitInstance)) return undefined;
+    const { watts } = element;
+    const value = typeof watts === 'object' ? watts.cases['rest'] : watts;
+    if (typeof value === 'number') return value;
+    return Number(instance.draw([])[this.ids.indexOf(value ?? '')]);
+  }
+
+  /** The parameters of one draw, those of healed faults as on a good site. */
+  parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
+    const changes: Record<string, Drawn | object> = {};
+    faults.forEach((f, k) => {
+      const fault = this.faultData[f];
+      if (fault && !healed.includes(f)) Object.assign(changes, changesOf(fault, numbers[this.ids.length + k] ?? 0));
+    });
+    return this.ids.map((id, i) => this.spread(id, changes[id]).at(numbers[i] ?? 0));
+  }
+
+  private spread(id: string, change: Drawn | object | undefined): Distribution {
+    const key = change === undefined ? id : `${id} ${JSON.stringify(change)}`;
+    const found = this.spreads.get(key);
+    if (found) return found;
+    const spread = change ?? this.circuit.parameters[id];
+    const made = distribution(spread as Parameters<typeof distribution>[0], this.tellings.get(id));
+    this.spreads.set(key, made);
+    return made;
+  }
+
+  /** How likely the facts told are under a fault, on the average of its forms. */
+  private marginal(fault: Fault): number {
+    const forms = fault.oneOf.length > 0 ? fault.oneOf : [{ weight: 1, changes: {} }];
+    const all = forms.reduce((sum, { weight }) => sum + weight, 0);
+    return forms.reduce((sum, { weight, changes }) => {
+      const every: Record<string, Drawn | object> = { ...fault.changes, ...changes };
+      const told = [...this.tellings.keys()].reduce((p, id) => p * this.spread(id, every[id]).marginal, 1);
+      return sum + (weight / all) * told;
+    }, 0);
+  }
+
+  private wiring(site: Parameters<typeof wire>[1]): Wiring {
+    const key = siteKey(site);
+    const found = this.wirings.get(key) ?? wire(this.circuit, site);
+    this.wirings.set(key, found);
+    return found;
+  }
+
+  private questionOf(check: Check): Question {
+    const site = siteKey(siteFor(check.site, false));
+    switch (check.kind) {
+      case 'reading': {
+        const { quantity, red, black, take, by } = check;
+        const key = `${quantity} ${red} ${black} ${take}${by === 'probes' ? '' : ` ${by}`} | ${site}`;
+        return { key, answers: 'value', span: this.span(check) };
+      }
+      case 'observation':
+      case 'entry': {
+        const key = check.shows.rule === 'lamp' && check.kind === 'observation' ? `look ${check.of} | ${site}` : `look ${check.id}`;
+        return { key, answers: check.choices.map(({ id }) => id) };
+      }
+      case 'fact':
+        return this.factQuestion(check);
+    }
+  }
+
+  private factQuestion(check: FactCheck): Question {
+    const key = `fact ${check.parameter}`;
+    const { answer } = check;
+    if (answer.kind === 'choice') return { key, answers: answer.choices.map(({ id }) => id) };
+    if (answer.kind === 'size') {
+      const sizes = sizesOf(this.circuit, check.parameter);
+      return { key, answers: 'value', span: [sizes[0] ?? 0.1, sizes.at(-1) ?? 2] };
+    }
+    const spread = this.circuit.parameters[check.parameter];
+    return { key, answers: 'value', span: spread && 'range' in spread ? [spread.range[0], 5 * spread.range[1]] : [0, 1000] };
+  }
+
+  private span({ quantity, red, black }: Extract<Check, { kind: 'reading' }>): readonly [number, number] {
+    if (quantity === 'dc-amps') return [0, 3];
+    if (quantity === 'ohms') return [0, 1e4];
+    const { terminals } = this.options.knowledge;
+    const ends = [terminals[red], terminals[black]].flatMap((terminal) => terminal?.plausible ?? []);
+    const high = ends.length > 0 ? Math.max(...ends) : 16;
+    return quantity === 'ac-volts' ? [0, Math.max(high, 3)] : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
+  }
+}
+
+class CircuitInstance implements Instance {
+  private readonly benches = new Map<string, Bench>();
+
+  constructor(
+    private readonly model: CircuitModel,
+    private readonly faults: readonly number[],
+    private readonly numbers: Float64Array,
+  ) {}
+
+  predict(question: Question, healed: readonly number[]): Prediction {
+    return this.model.predict(question)(this.bench(healed));
+  }
+
+  draw(healed: readonly number[]): Draw {
+    return this.model.parameters(this.faults, this.numbers, healed);
+  }
+
+  private bench(healed: readonly number[]): Bench {
+    const key = healed.length === 0 ? '' : healed.join();
+    const found = this.benches.get(key);
+    if (found) return found;
+    const faults = this.faults.filter((f) => !healed.includes(f)).flatMap((f) => this.model.faults[f]?.id ?? []);
+    const made: Bench = { draw: this.draw(healed), faults, points: new Map(), predictions: new Map() };
+    this.benches.set(key, made);
+    return made;
+  }
+}

@@ -1,0 +1,132 @@
+import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
+import { findFlows } from '../knowledge/find.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { inService } from '../site/state.ts';
+import type { Event } from './events.ts';
+import type { Journal } from './journal.ts';
+import type { Talk } from './talk.ts';
+
+export interface ConverseOptions {
+  readonly knowledge: Knowledge;
+  readonly hash: string;
+  readonly version: string;
+  readonly seat: 'board' | 'phone' | 'trainer';
+  readonly seed: number;
+  readonly flow?: string;
+  readonly words?: string;
+  readonly journal: Journal;
+  readonly resume?: readonly Event[];
+}
+
+/** One session, from the words that were heard to its end. The heavy part is loaded once a flow is chosen. */
+export function converse(options: ConverseOptions): Conversation {
+  return new Opening(options);
+}
+
+class Opening implements Conversation {
+  private talk: Talk | null = null;
+  private prompt: Prompt | null = null;
+  private stopped = false;
+
+  constructor(private readonly options: ConverseOptions) {}
+
+  get ended(): boolean {
+    return this.stopped || (this.talk?.ended ?? false);
+  }
+
+  record(): string {
+    return this.talk?.record() ?? '';
+  }
+
+  async open(): Promise<Message[]> {
+    const { flow, words, version } = this.options;
+    const hello: Message = { type: 'hello', protocol: 1, version };
+    if (flow !== undefined) return [hello, ...(await this.begin(flow))];
+    return [hello, this.ask(words === undefined ? this.whatIsWrong() : this.matches(words))];
+  }
+
+  async send(input: Input): Promise<Message[]> {
+    if (this.talk) return this.talk.send(input);
+    if (this.ended || !this.prompt) return [notice(null, 'This session is over.')];
+    if (input.to !== undefined && input.to !== this.prompt.id) {
+      return [notice(input.to, `That was for ${input.to}. The question is ${this.prompt.id}.`), this.prompt];
+    }
+    return 'do' in input ? this.command(input.do) : this.answer(input.answer.trim());
+  }
+
+  private async answer(text: string): Promise<Message[]> {
+    const flows = Object.values(this.options.knowledge.flows);
+    const offered = this.prompt?.choices ?? [];
+    const picked = offered.find(({ id }) => id === text) ?? flows.find(({ id }) => id === text);
+    if (picked && picked.id === noneOfThese) return [this.ask(this.all())];
+    if (picked) return this.begin(picked.id);
+    if (text === '') return this.again('Say in a few words what is wrong.');
+    return [this.ask(this.matches(text))];
+  }
+
+  private command(command: Command): Message[] {
+    if (command === 'stop') {
+      this.stopped = true;
+      return [{ type: 'end', ending: 'stopped', site: inService, session: this.options.journal.id }];
+    }
+    return this.again('Nothing has been done yet. First say what is wrong.');
+  }
+
+  private again(text: string): Message[] {
+    return this.prompt ? [notice(this.prompt.id, text), this.prompt] : [];
+  }
+
+  private ask(prompt: Prompt): Prompt {
+    this.prompt = prompt;
+    return prompt;
+  }
+
+  private whatIsWrong(): Prompt {
+    const ask = 'What is wrong? Say it as you heard it.';
+    return { ...chooseFlow, kind: 'entry', ask, say: 'What is wrong? Say it in your own words.', listen: 'what does not work' };
+  }
+
+  /** The ranked matches of what was said; where nothing matches, every flow there is. */
+  private matches(words: string): Prompt {
+    const { knowledge } = this.options;
+    const found = findFlows(knowledge, words).slice(0, 5);
+    if (found.length === 0) return this.all('Nothing matches that. ');
+    const choices = found.map(({ flow }) => ({ id: flow.id, label: flow.title }));
+    const ask = 'Which of these is it?';
+    return {
+      ...chooseFlow,
+      kind: 'choice',
+      ask,
+      say: ask,
+      listen: 'one of the list',
+      choices: [...choices, { id: noneOfThese, label: 'None of these: show everything' }],
+    };
+  }
+
+  private all(before = ''): Prompt {
+    const choices = Object.values(this.options.knowledge.flows).map(({ id, title }) => ({ id, label: title }));
+    const ask = `${before}Here is everything Dropwise knows. Which is nearest?`;
+    return { ...chooseFlow, kind: 'choice', ask, say: 'Which of these is nearest?', listen: 'one of the list', choices };
+  }
+
+  private async begin(flow: string): Promise<Message[]> {
+    const { Talk } = await import('./talk.ts');
+    this.talk = new Talk(this.options, flow);
+    return this.talk.open();
+  }
+}
+
+const noneOfThese = 'none-of-these';
+
+const chooseFlow = {
+  type: 'prompt',
+  id: 'p0',
+  purpose: 'choose-flow',
+  step: 'choose-flow',
+  caution: null,
+  site: inService,
+} as const;
+
+function notice(about: string | null, text: string): Message {
+  return { type: 'notice', about, text };
+}

@@ -1,0 +1,202 @@
+import { believe } from '../diagnosis/belief.ts';
+import { choose, type Ranked } from '../diagnosis/choose.ts';
+import type { Minutes } from '../diagnosis/decision.ts';
+import { frame, type Frame } from '../diagnosis/frame.ts';
+import type { Evidence, Work } from '../diagnosis/model.ts';
+import type { MachineContext } from '../dialogue/machine.ts';
+import type { Thought } from '../dialogue/thought.ts';
+import { checkTarget, groundOf, repairTarget } from '../dialogue/targets.ts';
+import type { Check } from '../knowledge/schema/check.ts';
+import type { Flow } from '../knowledge/schema/flow.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { circuitModel } from '../models/circuit.ts';
+import { plan, proofOf, type Standing, type Target } from '../site/plan.ts';
+import { inService, isUnpowered } from '../site/state.ts';
+import type { State, Told } from './fold.ts';
+
+/** What could be done next, and what of it is best. */
+export interface Counsel {
+  readonly thought: Thought;
+  readonly frame: Frame;
+  readonly checks: readonly Check[];
+  readonly repairs: readonly string[];
+  readonly choice: Ranked;
+}
+
+/** The minds of one flow: belief and choice, pure functions of the state. */
+export class Mind {
+  private thoughts = new Map<string, Thought>();
+
+  constructor(
+    private readonly knowledge: Knowledge,
+    private readonly flow: Flow,
+    private readonly seed: number,
+  ) {}
+
+  /** Probability of everything, given what has been told. */
+  *think(state: State): Work<Thought> {
+    const told = state.told.filter(({ step, value }) => counts(this.knowledge.checks[step], value));
+    const key = JSON.stringify(told.map(({ step, value, after }) => [step, value, after]));
+    const known = this.thoughts.get(key);
+    if (known) return known;
+    const facts = new Map<string, number>();
+    for (const each of told) {
+      const check = this.knowledge.checks[each.step];
+      if (check?.kind === 'fact') facts.set(each.step, numberOf(check, each.value));
+    }
+    const { knowledge, flow, seed } = this;
+    const model = circuitModel({ knowledge, flow, meter: this.meter(state), facts });
+    const rest = told.filter(({ step }) => knowledge.checks[step]?.kind !== 'fact');
+    const evidence = rest.flatMap((each): Evidence[] => {
+      const check = knowledge.checks[each.step];
+      return check
+        ? [{ question: model.question(each.step), answer: numberOf(check, each.value), after: each.after }]
+        : [];
+    });
+    const { outlier, unlisted, second } = knowledge.costs;
+    const repairs = Object.values(knowledge.repairs).map(({ id, success }) => ({ id, success }));
+    const belief = yield* believe(model, evidence, repairs, { seed, draws: 250, outlier, unlisted, second });
+    const steps = rest.map(({ step }) => step);
+    const thought = { model, belief, evidence, steps, facts };
+    this.thoughts.set(key, thought);
+    return thought;
+  }
+
+  /** The next step with the fewest expected minutes to proved or referred. */
+  *counsel(state: State, place: string): Work<Counsel> {
+    const thought = yield* this.think(state);
+    const { knowledge } = this;
+    const checks = this.available(state);
+    const repairs = [
+      ...new Set(this.flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? [])),
+    ].filter((id) => !state.snapshot.context.repaired.includes(id));
+    const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
+    const framedChecks = checks.map((check) => ({
+      id: check.id,
+      question: thought.model.question(check.id),
+      situation: ways.of(checkTarget(knowledge, check.id, false), check.place),
+      minutes: check.minutes,
+    }));
+    const framedRepairs = repairs.flatMap((id) => {
+      const repair = knowledge.repairs[id];
+      if (!repair) return [];
+      const situation = ways.of(repairTarget(knowledge, id, false), repair.place);
+      return [{ id, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
+    });
+    const limits = { cases: 400, bins: 8, outlier: knowledge.costs.outlier };
+    const framed = yield* frame(thought.belief, thought.model, framedChecks, framedRepairs, ways.minutes(), limits);
+    const choice = yield* choose(framed.problem);
+    return { thought, frame: framed, checks, repairs, choice };
+  }
+
+  /** Checks that can still be asked, in the flow's order. */
+  available(state: State): Check[] {
+    const { knowledge, flow } = this;
+    const { closed } = state.snapshot.context;
+    return flow.checks.flatMap((id) => {
+      const check = knowledge.checks[id];
+      if (!check || closed.includes(id)) return [];
+      const before = state.told.filter(({ step }) => step === id);
+      if (before.some(({ value }) => value.kind === 'cannot')) return [];
+      if (check.kind === 'fact' && before.length > 0) return [];
+      return Object.entries(check.needs).every(([step, allowed]) => this.said(state, step, allowed)) ? [check] : [];
+    });
+  }
+
+  private said(state: State, step: string, allowed: readonly string[]): boolean {
+    const last = state.told.findLast((each) => each.step === step);
+    return last?.value.kind === 'choice' && allowed.includes(last.value.id);
+  }
+
+  private meter(state: State) {
+    const { brief, meters } = this.knowledge;
+    const named = state.told.flatMap(({ step, value }) =>
+      value.kind === 'choice' ? (brief[step]?.choices.find(({ id }) => id === value.id)?.meter ?? []) : [],
+    );
+    const meter = meters[named.at(-1) ?? ''] ?? Object.values(meters).at(-1);
+    if (!meter) throw new RangeError('the knowledge has no meter');
+    return meter;
+  }
+}
+
+/** Minutes that reading the proofs takes. Common practice, no source. */
+const proofMinutes = 2;
+
+/** Every distinct site and place, and the minutes between them. */
+class Situations {
+  private readonly list: { target: Target; place: string; standing: Standing }[];
+
+  constructor(
+    private readonly knowledge: Knowledge,
+    private readonly flow: Flow,
+    context: MachineContext,
+    place: string,
+  ) {
+    const { standing } = context;
+    this.list = [{ target: { site: standing.site }, place, standing }];
+  }
+
+  of(target: Target, place: string): number {
+    const key = keyOf(target, place);
+    const found = this.list.findIndex((each, i) => i > 0 && keyOf(each.target, each.place) === key);
+    if (found > 0) return found;
+    this.list.push({ target, place, standing: this.arrived(target) });
+    return this.list.length - 1;
+  }
+
+  minutes(): Minutes {
+    const { refer, wrong } = this.knowledge.costs;
+    const n = this.list.length;
+    const move = new Float64Array(n * n);
+    const restore = new Float64Array(n);
+    this.list.forEach((from, i) => {
+      this.list.forEach((to, j) => (move[i * n + j] = i === j ? 0 : this.between(from, to)));
+      restore[i] = this.acts(from.standing, { site: inService });
+    });
+    return { situations: n, start: 0, move, restore, refer, wrong };
+  }
+
+  private between(from: { standing: Standing; place: string }, to: { target: Target; place: string }): number {
+    const walk = from.place === to.place ? 0 : (this.knowledge.places[from.place]?.walk[to.place] ?? this.knowledge.costs.walk);
+    return walk + this.acts(from.standing, to.target);
+  }
+
+  private acts(standing: Standing, target: Target): number {
+    const site = { ...target.site, onTest: standing.site.onTest };
+    const acts = plan(standing, { ...target, site }, groundOf(this.knowledge, this.flow));
+    return acts.reduce((sum, { kind }) => sum + (this.knowledge.transitions[kind]?.minutes ?? 0), 0);
+  }
+
+  /** How the site stands once a target is reached, with the proofs taken on the way. */
+  private arrived(target: Target): Standing {
+    const [what, and] = groundOf(this.knowledge, this.flow).proveDeadAt;
+    const proved = isUnpowered(target.site)
+      ? [
+          proofOf({ kind: 'prove-meter' }),
+          proofOf({ kind: 'prove-dead-dc', what, and }),
+          proofOf({ kind: 'prove-dead-ac', what, and }),
+          proofOf({ kind: 'prove-meter-again' }),
+        ]
+      : [];
+    return { site: target.site, known: true, proved };
+  }
+}
+
+function keyOf(target: Target, place: string): string {
+  return JSON.stringify([target.site, target.ohms, target.dead, place]);
+}
+
+/** Whether an answer says something about the faults. */
+function counts(check: Check | undefined, value: Told['value']): boolean {
+  return check !== undefined && value.kind !== 'unknown' && value.kind !== 'cannot';
+}
+
+/** An answer as the diagnosis counts it: a number, Infinity for over-range, or the index of the choice. */
+export function numberOf(check: Check, value: Told['value']): number {
+  if (value.kind === 'number') return value.value === 'OL' ? Infinity : value.value;
+  const choices = 'choices' in check ? check.choices : check.kind === 'fact' && check.answer.kind === 'choice' ? check.answer.choices : [];
+  const index = value.kind === 'choice' ? choices.findIndex(({ id }) => id === value.id) : -1;
+  if (index < 0) throw new RangeError(`"${JSON.stringify(value)}" answers nothing that "${check.id}" offers`);
+  return index;
+}
+

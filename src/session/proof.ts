@@ -1,0 +1,52 @@
+import { bandOf, mendedBy, oddsOf, predictions } from '../dialogue/bands.ts';
+import type { Thought } from '../dialogue/thought.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { bandWords, valueWords } from '../wording/values.ts';
+import type { Answer } from './events.ts';
+import { numberOf } from './mind.ts';
+
+/** A choice that the mended site shows less often than this does not prove it. */
+const rare = 0.15;
+
+/** The reading that condemned: of those taken on a site in service, the one farthest from what a good site shows. */
+export function condemning(knowledge: Knowledge, thought: Thought, repair: string): string[] {
+  const suspects = mendedBy(thought, repair);
+  const far = thought.evidence.flatMap(({ question, answer }, i) => {
+    const step = thought.steps[i] ?? '';
+    const check = knowledge.checks[step];
+    if (check?.kind !== 'reading' || Object.keys(check.site).length > 0) return [];
+    const band = bandOf(predictions(suspects, question, true));
+    if (!band || !Number.isFinite(answer)) return [];
+    const outside = Math.max(band[0] - answer, answer - band[1]);
+    return outside > 0 ? [{ step, outside: outside / Math.max(band[1] - band[0], 1e-3) }] : [];
+  });
+  return far
+    .sort((a, b) => b.outside - a.outside)
+    .slice(0, 1)
+    .map(({ step }) => step);
+}
+
+/** Whether an answer lies where the mended site would put it, and what to say of it. */
+export function proofPassed(
+  knowledge: Knowledge,
+  thought: Thought,
+  step: string,
+  value: Answer,
+  repair: string,
+): { passed: boolean; words: string } {
+  const check = knowledge.checks[step];
+  if (!check || value.kind === 'cannot' || value.kind === 'unknown') {
+    return { passed: false, words: 'Without this reading nothing is proved.' };
+  }
+  const answer = numberOf(check, value);
+  const found = predictions(mendedBy(thought, repair), thought.model.question(step), true);
+  const band = bandOf(found);
+  if (band) {
+    const quantity = check.kind === 'reading' ? check.quantity : 'number';
+    const passed = answer >= band[0] && answer <= band[1];
+    const said = `${check.title}: ${bandWords(band, quantity)} is good. You have ${valueWords(answer, quantity)}.`;
+    return { passed, words: passed ? `Proved. ${said}` : `Not proved. ${said} We go on.` };
+  }
+  const passed = (oddsOf(found)[answer] ?? 0) >= rare;
+  return { passed, words: passed ? `Proved: ${check.title}.` : `Not proved: ${check.title} should show something else. We go on.` };
+}

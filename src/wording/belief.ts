@@ -1,0 +1,94 @@
+import { bandOf, predictions } from '../dialogue/bands.ts';
+import type { Thought } from '../dialogue/thought.ts';
+import type { Check } from '../knowledge/schema/check.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Frame } from '../diagnosis/frame.ts';
+import type { QuantityKind } from '../quantities/kinds.ts';
+import { bandWords, valueWords } from './values.ts';
+
+export interface SuspectLine {
+  faults: string[];
+  repair: string;
+  probability: number;
+}
+
+/** The suspects by name, the likeliest first; what is under one in a thousand is left out. */
+export function suspectLines(_knowledge: Knowledge, { model, belief }: Thought): SuspectLine[] {
+  return belief.suspects
+    .filter(({ probability }) => probability >= 1e-3)
+    .map(({ faults, draws, probability }) => {
+      const left = faults.filter((f) => draws.some(({ healed }) => !healed.includes(f)));
+      const last = left.at(-1) ?? faults.at(-1) ?? 0;
+      return {
+        faults: faults.flatMap((f) => model.faults[f]?.id ?? []),
+        repair: model.faults[last]?.repair ?? '',
+        probability,
+      };
+    })
+    .sort((a, b) => b.probability - a.probability || (a.faults.join() < b.faults.join() ? -1 : 1));
+}
+
+/** What an answer cleared, and what it would have looked like otherwise; null when nothing fell. */
+export function clearedWords(knowledge: Knowledge, before: Thought, after: Thought): string | null {
+  const left = new Map(after.belief.suspects.map((s) => [s.faults.join(), s.probability]));
+  const gone = before.belief.suspects.filter(
+    ({ faults, probability }) => faults.length === 1 && probability >= 0.02 && (left.get(faults.join()) ?? 0) < 0.004,
+  );
+  const last = after.evidence.length - 1;
+  const step = after.steps[last];
+  if (gone.length === 0) return null;
+  const name = (faults: readonly number[]): string => knowledge.faults[before.model.faults[faults[0] ?? -1]?.id ?? '']?.title ?? '';
+  const check = knowledge.checks[step ?? ''];
+  const items = [...gone]
+    .sort((a, b) => b.probability - a.probability)
+    .slice(0, 4)
+    .map((suspect) => {
+      const question = after.evidence[last]?.question;
+      const band = question && check?.kind === 'reading' ? bandOf(predictions([suspect], question, false)) : null;
+      return band && check?.kind === 'reading' ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})` : name(suspect.faults);
+    });
+  const more = gone.length > items.length ? ` and ${gone.length - items.length} more` : '';
+  return `That clears: ${items.join('; ')}${more}.`;
+}
+
+/** What each likely outcome of a check would point to. */
+export function whyWords(
+  knowledge: Knowledge,
+  { thought, frame, checks }: { thought: Thought; frame: Frame; checks: readonly Check[] },
+  step: string,
+): string {
+  const index = checks.findIndex(({ id }) => id === step);
+  const check = checks[index];
+  const problem = frame.problem.checks[index];
+  const outcomes = frame.outcomes[index];
+  if (!check || !problem || !outcomes) return 'Everything else hangs on this.';
+  const cases = frame.cases;
+  const rows = [...Array(problem.outcomes).keys()].flatMap((o) => {
+    const byRepair = new Map<string, number>();
+    let all = 0;
+    cases.forEach(({ suspect, weight }, c) => {
+      const p = weight * (problem.likelihood[o * cases.length + c] ?? 0);
+      all += p;
+      const fault = thought.belief.suspects[suspect]?.faults.at(-1);
+      const title = fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
+      if (title !== undefined) byRepair.set(title, (byRepair.get(title) ?? 0) + p);
+    });
+    if (all < 0.04) return [];
+    const leading = [...byRepair].sort((a, b) => b[1] - a[1]).slice(0, 2).filter(([, p]) => p > 0.15 * all);
+    return [`${outcomeWords(check, outcomes, o)}: ${leading.map(([title]) => title).join(', or ') || 'nothing in particular'}.`];
+  });
+  return `What the answer would mean. ${rows.join(' ')}`;
+}
+
+function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number): string {
+  if (outcomes.kind === 'choices') {
+    const choices = 'choices' in check ? check.choices : check.kind === 'fact' && check.answer.kind === 'choice' ? check.answer.choices : [];
+    return choices[o]?.label ?? '';
+  }
+  const kind: QuantityKind = check.kind === 'reading' ? check.quantity : check.kind === 'fact' && check.answer.kind === 'number' ? check.answer.quantity : 'size';
+  const { edges } = outcomes;
+  if (o > edges.length) return 'Over range';
+  const [low, high] = [edges[o - 1], edges[o]];
+  if (low === undefined) return high === undefined ? 'Any value' : `Under ${valueWords(high, kind)}`;
+  return high === undefined ? `Over ${valueWords(low, kind)}` : `${valueWords(low, kind)} to ${valueWords(high, kind)}`;
+}

@@ -1,0 +1,123 @@
+import type { Prompt } from '../dialogue/messages.ts';
+import type { Check } from '../knowledge/schema/check.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Act } from '../site/plan.ts';
+import type { Point, Site } from '../site/site.ts';
+
+type Shown = Omit<Prompt, 'type' | 'id' | 'site'>;
+
+const units = { 'dc-volts': 'V', 'ac-volts': 'V', 'dc-amps': 'A', ohms: 'ohm' } as const;
+
+/** The prompt of a briefing question. */
+export function briefPrompt(knowledge: Knowledge, id: string): Shown {
+  const item = knowledge.brief[id];
+  if (!item) throw new RangeError(`no briefing question "${id}"`);
+  const { ask, say, listen, choices } = item;
+  return {
+    purpose: 'brief',
+    kind: 'choice',
+    step: id,
+    ask,
+    say,
+    listen,
+    caution: null,
+    choices: choices.map((c) => ({ id: c.id, label: c.label })),
+  };
+}
+
+/** The prompt of a check, or of the same check taken again as a proof. */
+export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean): Shown {
+  const { ask, say, listen } = check;
+  const shown = {
+    step: check.id,
+    ask: proof ? `Proof. ${ask}` : ask,
+    say,
+    listen,
+    caution: caution(knowledge, check.cautions),
+  };
+  const purpose = proof ? ('proof' as const) : check.kind === 'fact' ? ('fact' as const) : ('check' as const);
+  switch (check.kind) {
+    case 'reading': {
+      const { quantity, red, black, take } = check;
+      return { ...shown, purpose, kind: 'reading', reading: { quantity, red, black, take, unit: units[quantity] } };
+    }
+    case 'observation':
+      return { ...shown, purpose, kind: 'choice', observation: { of: check.of }, choices: labels(check.choices) };
+    case 'entry':
+      return { ...shown, purpose, kind: 'entry' };
+    case 'fact': {
+      const { answer } = check;
+      if (answer.kind === 'choice') {
+        return { ...shown, purpose, kind: 'choice', choices: [...labels(answer.choices), { id: 'unknown', label: "I don't know" }] };
+      }
+      return { ...shown, purpose, kind: answer.kind === 'size' ? 'entry' : 'number' };
+    }
+  }
+}
+
+/** The prompt of one act at the site; proving dead asks for a reading, everything else for "done". */
+export function actPrompt(knowledge: Knowledge, act: Act, restoring: boolean, ledger: readonly string[]): Shown {
+  const words = knowledge.transitions[act.kind];
+  if (!words) throw new RangeError(`no words for the act "${act.kind}"`);
+  const fill = (text: string, name: (point: Point) => string): string =>
+    text
+      .replaceAll('{what}', act.what === undefined ? ledger.join(', ') || 'everything in service' : name(act.what))
+      .replaceAll('{and}', act.and === undefined ? '' : name(act.and));
+  const label = (point: Point): string => `the ${pointWords(knowledge, point).label}`;
+  const spoken = (point: Point): string => pointWords(knowledge, point).spoken;
+  const base = {
+    step: act.kind,
+    ask: fill(words.ask, label),
+    say: fill(words.say, spoken),
+    listen: words.listen,
+    caution: caution(knowledge, words.cautions),
+    purpose: restoring ? ('restore' as const) : ('set-site' as const),
+  };
+  const proof = act.kind === 'prove-dead-dc' || act.kind === 'prove-dead-ac';
+  if (!proof || act.what === undefined || act.and === undefined) return { ...base, kind: 'confirm' };
+  const quantity = act.kind === 'prove-dead-dc' ? ('dc-volts' as const) : ('ac-volts' as const);
+  const reading = { quantity, red: act.what, black: act.and, take: 'steady' as const, unit: units[quantity] };
+  return { ...base, kind: 'reading', reading };
+}
+
+/** The prompt of a repair, with the faults that it mends. */
+export function repairPrompt(knowledge: Knowledge, id: string, cures: string[]): Shown {
+  const repair = knowledge.repairs[id];
+  if (!repair) throw new RangeError(`no repair "${id}"`);
+  const { ask, say, listen, cautions } = repair;
+  return { purpose: 'repair', kind: 'confirm', step: id, ask, say, listen, caution: caution(knowledge, cautions), cures };
+}
+
+/** A place's own words, or its id's where nobody has named it. */
+export function pointWords(knowledge: Knowledge, point: Point): { label: string; spoken: string } {
+  return knowledge.terminals[point] ?? { label: point, spoken: point.replace(/[.@-]/g, ' ') };
+}
+
+/** What is not as in service, one phrase each. */
+export function ledgerWords(knowledge: Knowledge, site: Site): string[] {
+  const name = (point: Point): string => pointWords(knowledge, point).label;
+  return [
+    `mains ${site.mains}`,
+    `battery ${site.battery}`,
+    `other supplies ${site.others}`,
+    ...site.lifted.map((point) => `${name(point)} lifted`),
+    ...site.joined.map(([a, b]) => `${name(a)} linked to ${name(b)}`),
+    ...(site.meterIn === null ? [] : [`meter in series at ${name(site.meterIn)}`]),
+    ...(site.device === 'sending' ? ['unit sending'] : []),
+    ...(site.onTest ? ['account on test'] : []),
+  ];
+}
+
+const signals = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'];
+
+/** The gravest caution leads; the others follow in the same breath. */
+export function caution(knowledge: Knowledge, ids: readonly string[]): Prompt['caution'] {
+  const found = ids.flatMap((id) => knowledge.cautions[id] ?? []);
+  const sorted = [...found].sort((a, b) => signals.indexOf(a.signal) - signals.indexOf(b.signal));
+  const [first] = sorted;
+  return first ? { signal: first.signal, text: sorted.map(({ text }) => text).join(' ') } : null;
+}
+
+function labels(choices: readonly { id: string; label: string }[]): { id: string; label: string }[] {
+  return choices.map(({ id, label }) => ({ id, label }));
+}

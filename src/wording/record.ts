@@ -1,0 +1,32 @@
+import type { Flow } from '../knowledge/schema/flow.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Site } from '../site/site.ts';
+import { ledgerWords } from './prompts.ts';
+
+/** What of a session goes to the office. */
+export interface Recorded {
+  readonly told: readonly { step: string; said: string; proof: boolean }[];
+  readonly repaired: readonly string[];
+  readonly verdict: readonly string[];
+  readonly notes: readonly string[];
+  readonly site: Site;
+  readonly ending: string | null;
+}
+
+/** The record left for the office: what was reported, read, done and proved, and how the site stands. */
+export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded): string[] {
+  const line = ({ step, said, proof }: Recorded['told'][number]): string => {
+    const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
+    return `- ${proof ? 'proof, ' : ''}${title}: ${said}`;
+  };
+  const { told, repaired, verdict, notes, site, ending } = recorded;
+  return [
+    `Record: ${flow.title}`,
+    ...told.map(line),
+    ...verdict.map((text) => `- ${text}`),
+    ...repaired.map((id) => `- done: ${knowledge.repairs[id]?.title ?? id}`),
+    ...notes.map((text) => `- note: ${text}`),
+    `- site at the end: ${ledgerWords(knowledge, site).join(', ')}`,
+    ...(ending === null ? [] : [`- ending: ${ending}`]),
+  ];
+}

@@ -1,0 +1,17 @@
+import type { Band } from '../dialogue/bands.ts';
+import { formatQuantity } from '../quantities/format.ts';
+import type { QuantityKind } from '../quantities/kinds.ts';
+
+/** A value with its unit, as a hand meter shows it. */
+export function valueWords(value: number, quantity: QuantityKind): string {
+  return Number.isFinite(value) ? formatQuantity(value, quantity) : 'OL';
+}
+
+/** A band with its unit: "12.9 V to 13.5 V", "over range", "under 0.2 V". */
+export function bandWords([low, high]: Band, quantity: QuantityKind): string {
+  if (!Number.isFinite(low)) return 'over range (OL)';
+  if (!Number.isFinite(high)) return `${valueWords(low, quantity)} or more`;
+  const floor = quantity === 'ohms' || quantity === 'ac-volts' ? Math.max(low, 0) : low;
+  const [a, b] = [valueWords(floor, quantity), valueWords(high, quantity)];
+  return a === b ? `about ${a}` : `${a} to ${b}`;
+}
