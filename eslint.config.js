@@ -44,11 +44,17 @@ export default ts.config(
   },
   {
     // Nothing below the store reads a clock or draws an unseeded number.
-    files: ['src/{quantities,knowledge,circuit,site,diagnosis,models,dialogue,wording,session}/**/*.{ts,tsx}'],
+    files: [
+      'src/{quantities,knowledge,circuit,site,diagnosis,models,dialogue,wording,session}/**/*.{ts,tsx}',
+    ],
     rules: {
       'no-restricted-properties': [
         'error',
-        { object: 'Math', property: 'random', message: 'Draw from the seeded generator in src/diagnosis/draws.ts.' },
+        {
+          object: 'Math',
+          property: 'random',
+          message: 'Draw from the seeded generator in src/diagnosis/draws.ts.',
+        },
         { object: 'Date', property: 'now', message: 'The clock lives in src/store.' },
       ],
       'no-restricted-syntax': [

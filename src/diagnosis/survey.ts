@@ -26,7 +26,7 @@ export interface Survey {
 }
 
 /** A set is let go once it cannot come within this many nats of the best: one part in 22,000. */
-const negligible = 6;
+const negligible = 10;
 /** Share of the draws that must count, below which a set is sampled again. */
 const thin = 1 / 12;
 /** So many draws give a bound that is good to a nat or so. */
@@ -117,7 +117,7 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
   const { model, options } = context;
   const result = yield* temper<Scored>({
     start: scored,
-    particles: Math.max(50, 1 * options.draws),
+    particles: Math.max(50, 2 * options.draws),
     key: Math.floor(uniform(setKey(model, options.seed, hypothesis.faults), 'temper') * 2 ** 32),
     weigh: (point) => score(scale, { point, instance: model.instance(hypothesis.faults, point) }),
     log: (draw, power) => tempered(scale, draw, power),

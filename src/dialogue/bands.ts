@@ -5,7 +5,11 @@ import type { Thought } from './thought.ts';
 export type Band = readonly [number, number];
 
 /** What a set of draws says of a question: `healed` takes the faults out first. */
-export function predictions(suspects: readonly Suspect[], question: Question, healed: boolean): { prediction: Prediction; weight: number }[] {
+export function predictions(
+  suspects: readonly Suspect[],
+  question: Question,
+  healed: boolean,
+): { prediction: Prediction; weight: number }[] {
   return suspects.flatMap(({ faults, draws }) =>
     draws.map((draw) => ({
       prediction: draw.instance.predict(question, healed ? faults : draw.healed),
@@ -22,7 +26,16 @@ export function bandOf(found: readonly { prediction: Prediction; weight: number 
     return [{ low: low - 2.5 * p.spread, high: high + 2.5 * p.spread, weight }];
   });
   if (ends.length === 0) return null;
-  return [quantile(ends.map(({ low, weight }) => [low, weight]), 0.01), quantile(ends.map(({ high, weight }) => [high, weight]), 0.99)];
+  return [
+    quantile(
+      ends.map(({ low, weight }) => [low, weight]),
+      0.01,
+    ),
+    quantile(
+      ends.map(({ high, weight }) => [high, weight]),
+      0.99,
+    ),
+  ];
 }
 
 /** How likely each choice is. */

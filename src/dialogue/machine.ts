@@ -61,8 +61,8 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
           standing: { ...context.standing, site: { ...context.standing.site, onTest } },
         };
       }),
-      choose: assign(({ context, event }) =>
-        event.type === 'CHOSEN' ? { pending: event.step, proofs: event.proofs ?? context.proofs } : {},
+      choose: assign(({ event }) =>
+        event.type === 'CHOSEN' ? { pending: event.step, proofs: event.proofs ?? [] } : {},
       ),
       move: assign(({ context, event }) =>
         event.type === 'DID'
@@ -124,7 +124,10 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
         always: [
           { guard: ({ context }) => context.pending === null, target: 'briefing' },
           { guard: ({ context }) => acts(context).length > 0, target: 'acting' },
-          { guard: ({ context }) => isDone(knowledge, context) && context.proofs.length > 0, target: 'proving' },
+          {
+            guard: ({ context }) => isDone(knowledge, context) && context.proofs.length > 0,
+            target: 'proving',
+          },
           { guard: ({ context }) => isDone(knowledge, context), target: 'closing' },
           { guard: 'checking', target: 'asking' },
           { guard: 'repairing', target: 'repairing' },
@@ -150,7 +153,11 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
       },
       closing: {
         always: [
-          { guard: ({ context }) => context.pending?.kind === 'refer', target: 'ended', actions: 'endReferred' },
+          {
+            guard: ({ context }) => context.pending?.kind === 'refer',
+            target: 'ended',
+            actions: 'endReferred',
+          },
           { guard: 'refersOut', target: 'ended', actions: 'endReferred' },
           { target: 'ended', actions: 'endProved' },
         ],
@@ -163,7 +170,9 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
 /** The repair is done, or there is none to do: what is left is proof, and putting the site back. */
 function isDone(knowledge: Knowledge, { pending, repaired }: MachineContext): boolean {
   if (pending?.kind === 'refer') return true;
-  return pending?.kind === 'repair' && repaired.includes(pending.id) && knowledge.repairs[pending.id] !== undefined;
+  return (
+    pending?.kind === 'repair' && repaired.includes(pending.id) && knowledge.repairs[pending.id] !== undefined
+  );
 }
 
 /** The site that the pending step needs now. */

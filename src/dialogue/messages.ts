@@ -8,7 +8,17 @@ export const protocolVersion = 1;
 export const Prompt = z.strictObject({
   type: z.literal('prompt'),
   id: z.string(),
-  purpose: z.enum(['choose-flow', 'brief', 'fact', 'set-site', 'check', 'challenge', 'repair', 'proof', 'restore']),
+  purpose: z.enum([
+    'choose-flow',
+    'brief',
+    'fact',
+    'set-site',
+    'check',
+    'challenge',
+    'repair',
+    'proof',
+    'restore',
+  ]),
   kind: z.enum(['reading', 'choice', 'number', 'entry', 'confirm']),
   /** Stable id of the check, transition or repair. */
   step: z.string(),
@@ -33,7 +43,11 @@ export const Prompt = z.strictObject({
 });
 export type Prompt = z.infer<typeof Prompt>;
 
-const SuspectLine = z.strictObject({ faults: z.array(z.string()), repair: z.string(), probability: z.number() });
+const SuspectLine = z.strictObject({
+  faults: z.array(z.string()),
+  repair: z.string(),
+  probability: z.number(),
+});
 
 export const Message = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('hello'), protocol: z.literal(protocolVersion), version: z.string() }),

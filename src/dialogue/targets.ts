@@ -23,7 +23,8 @@ export function repairTarget(knowledge: Knowledge, id: string, onTest: boolean):
 /** Where the flow's site is proved dead, and which points are plus. */
 export function groundOf(knowledge: Knowledge, flow: Flow): Ground {
   const circuit = knowledge.circuits[flow.circuit ?? ''];
-  if (!circuit) throw new RangeError(`flow "${flow.id}" names no circuit, so nobody knows where to prove it dead`);
+  if (!circuit)
+    throw new RangeError(`flow "${flow.id}" names no circuit, so nobody knows where to prove it dead`);
   return {
     proveDeadAt: circuit.proveDeadAt,
     isPlus: (point) => knowledge.terminals[point]?.role === 'plus',

@@ -5,7 +5,15 @@ import type { Fault } from '../knowledge/schema/fault.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { siteFor, siteKey } from '../site/state.ts';
-import { changesOf, distribution, sizesOf, tellingOf, type Distribution, type Drawn, type Telling } from './parameters.ts';
+import {
+  changesOf,
+  distribution,
+  sizesOf,
+  tellingOf,
+  type Distribution,
+  type Drawn,
+  type Telling,
+} from './parameters.ts';
 import { predictor, type Bench } from './predict.ts';
 import { wire, type Draw, type Wiring } from './wiring.ts';
 
@@ -56,7 +64,11 @@ class CircuitModel implements FlowModel {
       }),
     );
     this.faultData = flow.faults.flatMap((id) => knowledge.faults[id] ?? []);
-    this.faults = this.faultData.map((fault) => ({ id: fault.id, weight: fault.weight * this.marginal(fault), repair: fault.repair }));
+    this.faults = this.faultData.map((fault) => ({
+      id: fault.id,
+      weight: fault.weight * this.marginal(fault),
+      repair: fault.repair,
+    }));
   }
 
   dimensions(faults: readonly number[]): number {
@@ -75,7 +87,15 @@ class CircuitModel implements FlowModel {
     const question = this.questionOf(asked);
     this.questions.set(check, question);
     const { meter } = this.options;
-    this.predicts.set(question.key, predictor(asked, { circuit: this.circuit, meter, faults: this.faultData.map(({ id }) => id), wiring: (site) => this.wiring(site) }));
+    this.predicts.set(
+      question.key,
+      predictor(asked, {
+        circuit: this.circuit,
+        meter,
+        faults: this.faultData.map(({ id }) => id),
+        wiring: (site) => this.wiring(site),
+      }),
+    );
     return question;
   }
 
@@ -99,7 +119,8 @@ class CircuitModel implements FlowModel {
     const changes: Record<string, Drawn | object> = {};
     faults.forEach((f, k) => {
       const fault = this.faultData[f];
-      if (fault && !healed.includes(f)) Object.assign(changes, changesOf(fault, numbers[this.ids.length + k] ?? 0));
+      if (fault && !healed.includes(f))
+        Object.assign(changes, changesOf(fault, numbers[this.ids.length + k] ?? 0));
     });
     return this.ids.map((id, i) => this.spread(id, changes[id]).at(numbers[i] ?? 0));
   }
@@ -142,7 +163,10 @@ class CircuitModel implements FlowModel {
       }
       case 'observation':
       case 'entry': {
-        const key = check.shows.rule === 'lamp' && check.kind === 'observation' ? `look ${check.of} | ${site}` : `look ${check.id}`;
+        const key =
+          check.shows.rule === 'lamp' && check.kind === 'observation'
+            ? `look ${check.of} | ${site}`
+            : `look ${check.id}`;
         return { key, answers: check.choices.map(({ id }) => id) };
       }
       case 'fact':
@@ -159,7 +183,11 @@ class CircuitModel implements FlowModel {
       return { key, answers: 'value', span: [sizes[0] ?? 0.1, sizes.at(-1) ?? 2] };
     }
     const spread = this.circuit.parameters[check.parameter];
-    return { key, answers: 'value', span: spread && 'range' in spread ? [spread.range[0], 5 * spread.range[1]] : [0, 1000] };
+    return {
+      key,
+      answers: 'value',
+      span: spread && 'range' in spread ? [spread.range[0], 5 * spread.range[1]] : [0, 1000],
+    };
   }
 
   private span({ quantity, red, black }: Extract<Check, { kind: 'reading' }>): readonly [number, number] {
@@ -168,7 +196,9 @@ class CircuitModel implements FlowModel {
     const { terminals } = this.options.knowledge;
     const ends = [terminals[red], terminals[black]].flatMap((terminal) => terminal?.plausible ?? []);
     const high = ends.length > 0 ? Math.max(...ends) : 16;
-    return quantity === 'ac-volts' ? [0, Math.max(high, 3)] : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
+    return quantity === 'ac-volts'
+      ? [0, Math.max(high, 3)]
+      : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
   }
 }
 
@@ -193,7 +223,9 @@ class CircuitInstance implements Instance {
     const key = healed.length === 0 ? '' : healed.join();
     const found = this.benches.get(key);
     if (found) return found;
-    const faults = this.faults.filter((f) => !healed.includes(f)).flatMap((f) => this.model.faults[f]?.id ?? []);
+    const faults = this.faults
+      .filter((f) => !healed.includes(f))
+      .flatMap((f) => this.model.faults[f]?.id ?? []);
     const made: Bench = { draw: this.draw(healed), faults, points: new Map(), predictions: new Map() };
     this.benches.set(key, made);
     return made;

@@ -85,7 +85,10 @@ function mm2(size: string): number {
 
 const gridPoints = 96;
 
-function ranged({ range: [low, high], scale }: Extract<Spread, { range: unknown }>, telling: Telling | undefined): Distribution {
+function ranged(
+  { range: [low, high], scale }: Extract<Spread, { range: unknown }>,
+  telling: Telling | undefined,
+): Distribution {
   const along = (share: number): number =>
     scale === 'log' && low > 0 ? low * (high / low) ** share : low + share * (high - low);
   if (!telling) return { at: along, marginal: 1 };

@@ -44,7 +44,9 @@ function planned(check: Check, around: Surroundings): (bench: Bench) => Predicti
     case 'fact':
       return factPredictor(check, around.circuit);
     default:
-      return check.shows.rule === 'lamp' ? lampPredictor(check, check.shows, around) : tablePredictor(check, check.shows);
+      return check.shows.rule === 'lamp'
+        ? lampPredictor(check, check.shows, around)
+        : tablePredictor(check, check.shows);
   }
 }
 
@@ -61,7 +63,9 @@ function readingPredictor(check: ReadingCheck, around: Surroundings): (bench: Be
   const site = siteFor(check.site, false);
   switch (check.quantity) {
     case 'dc-volts':
-      return check.take === 'lowest' ? dipPredictor(check, site, around) : voltsPredictor(check, site, around);
+      return check.take === 'lowest'
+        ? dipPredictor(check, site, around)
+        : voltsPredictor(check, site, around);
     case 'ac-volts':
       return acPredictor(check, site, around);
     case 'dc-amps':
@@ -76,7 +80,13 @@ const modelShare = 0.004;
 const modelFloor = 0.015;
 
 /** One standard deviation of a reading: half the meter's stated error, with the model's. */
-function spreadOf(value: number, meter: Meter, quantity: ReadingCheck['quantity'], share = modelShare, floor = modelFloor): number {
+function spreadOf(
+  value: number,
+  meter: Meter,
+  quantity: ReadingCheck['quantity'],
+  share = modelShare,
+  floor = modelFloor,
+): number {
   const error = meter.errors[quantity];
   const stated = error ? (error.percent / 100) * Math.abs(value) + error.counts * error.count : 0;
   return Math.hypot(stated / 2, share * value, floor);
@@ -85,7 +95,11 @@ function spreadOf(value: number, meter: Meter, quantity: ReadingCheck['quantity'
 type Pair = { red: Point; black: Point };
 
 /** Volts that the meter shows across a pair: its own ohms and the circuit's divide what is there. */
-function metered({ red, black }: Pair, wiring: Wiring, meter: Meter): (point: OperatingPoint, solution: Solution) => number {
+function metered(
+  { red, black }: Pair,
+  wiring: Wiring,
+  meter: Meter,
+): (point: OperatingPoint, solution: Solution) => number {
   const [a, b] = [wiring.topology.node(red), wiring.topology.node(black)];
   return (point, solution) => {
     const open = (solution.volts[a] ?? 0) - (solution.volts[b] ?? 0);
@@ -93,7 +107,11 @@ function metered({ red, black }: Pair, wiring: Wiring, meter: Meter): (point: Op
   };
 }
 
-function voltsPredictor(check: ReadingCheck, site: Site, { wiring, meter }: Surroundings): (bench: Bench) => Prediction {
+function voltsPredictor(
+  check: ReadingCheck,
+  site: Site,
+  { wiring, meter }: Surroundings,
+): (bench: Bench) => Prediction {
   const wired = wiring(site);
   const read = metered(check, wired, meter);
   return (bench) => {
@@ -106,7 +124,11 @@ function voltsPredictor(check: ReadingCheck, site: Site, { wiring, meter }: Surr
 }
 
 /** The lowest seen during a burst: a hand meter may miss any part of it, so it lies anywhere down to the dip. */
-function dipPredictor(check: ReadingCheck, site: Site, { wiring, meter }: Surroundings): (bench: Bench) => Prediction {
+function dipPredictor(
+  check: ReadingCheck,
+  site: Site,
+  { wiring, meter }: Surroundings,
+): (bench: Bench) => Prediction {
   const [sending, rest] = [wiring(site), wiring({ ...site, device: 'rest' })];
   const readSending = metered(check, sending, meter);
   const readRest = metered(check, rest, meter);
@@ -126,7 +148,10 @@ function acPredictor(check: ReadingCheck, site: Site, around: Surroundings): (be
   const wired = wiring(site);
   const points = [check.red, check.black];
   const supply = circuit.elements.find(
-    (e) => e.kind === 'supply' && e.transformer !== undefined && points.every((p) => e.transformer?.terminals.includes(p)),
+    (e) =>
+      e.kind === 'supply' &&
+      e.transformer !== undefined &&
+      points.every((p) => e.transformer?.terminals.includes(p)),
   );
   if (supply?.kind === 'supply' && supply.transformer) {
     const read = valueReader(circuit, site);
@@ -155,10 +180,19 @@ export function rippleAt({ red, black }: Pair, wired: Wiring): (bench: Bench) =>
   };
 }
 
-function ampsPredictor(check: ReadingCheck, site: Site, { circuit, meter, wiring }: Surroundings): (bench: Bench) => Prediction {
+function ampsPredictor(
+  check: ReadingCheck,
+  site: Site,
+  { circuit, meter, wiring }: Surroundings,
+): (bench: Bench) => Prediction {
   const wired = wiring(site);
-  const landing = circuit.elements.find((e) => e.kind === 'landing' && (e.end === check.red || e.end === check.black));
-  if (!landing) throw new RangeError(`check "${check.id}": neither ${check.red} nor ${check.black} is a conductor end of the circuit`);
+  const landing = circuit.elements.find(
+    (e) => e.kind === 'landing' && (e.end === check.red || e.end === check.black),
+  );
+  if (!landing)
+    throw new RangeError(
+      `check "${check.id}": neither ${check.red} nor ${check.black} is a conductor end of the circuit`,
+    );
   const element = wired.topology.element(landing.id);
   const extra = check.by === 'clamp' ? 0.02 : 0.003;
   return (bench) => {
@@ -170,14 +204,22 @@ function ampsPredictor(check: ReadingCheck, site: Site, { circuit, meter, wiring
   };
 }
 
-function ohmsPredictor(check: ReadingCheck, site: Site, { meter, wiring }: Surroundings): (bench: Bench) => Prediction {
+function ohmsPredictor(
+  check: ReadingCheck,
+  site: Site,
+  { meter, wiring }: Surroundings,
+): (bench: Bench) => Prediction {
   const wired = wiring(site);
   const [a, b] = [wired.topology.node(check.red), wired.topology.node(check.black)];
   const leads = meter.errors.ohms?.floor ?? 0;
   return (bench) => {
     const ohms = solved(bench, wired).thevenin(a, b) + leads / 2;
     if (ohms > meter.ohmsOver) return { kind: 'value', value: Infinity, spread: 1 };
-    return { kind: 'value', value: ohms, spread: spreadOf(ohms, meter, 'ohms', 0.03, Math.max(leads / 2, 0.05)) };
+    return {
+      kind: 'value',
+      value: ohms,
+      spread: spreadOf(ohms, meter, 'ohms', ohms > 1e5 ? 0.2 : 0.03, Math.max(leads / 2, 0.05)),
+    };
   };
 }
 
@@ -187,15 +229,25 @@ function factPredictor(check: FactCheck, circuit: Circuit): (bench: Bench) => Pr
   const { answer } = check;
   switch (answer.kind) {
     case 'number':
-      return ({ draw }) => ({ kind: 'value', value: Number(draw[index]), spread: answer.error * Math.abs(Number(draw[index])) });
+      return ({ draw }) => ({
+        kind: 'value',
+        value: Number(draw[index]),
+        spread: answer.error * Math.abs(Number(draw[index])),
+      });
     case 'size':
-      return ({ draw }) => ({ kind: 'value', value: Number(draw[index]), spread: 0.12 * Number(draw[index]) });
+      return ({ draw }) => ({
+        kind: 'value',
+        value: Number(draw[index]),
+        spread: 0.12 * Number(draw[index]),
+      });
     case 'choice': {
       const { choices, slip } = answer;
       const other = slip / (choices.length - 1);
       return ({ draw }) => {
         const value = draw[index];
-        const fits = choices.map(({ id, band }) => (band ? Number(value) >= band[0] && Number(value) < band[1] : value === id));
+        const fits = choices.map(({ id, band }) =>
+          band ? Number(value) >= band[0] && Number(value) < band[1] : value === id,
+        );
         return { kind: 'choice', odds: fits.map((fit) => (fit ? 1 - slip : other)) };
       };
     }

@@ -33,7 +33,10 @@ export function wire(circuit: Circuit, site: Site): Wiring {
     fill: (_draw, out, at) => void (out[at] = linkOhms),
   }));
   const wired = [...present.map((element) => wireElement(element, circuit, site, values)), ...links];
-  const topology = compile(wired.map(({ shape }) => shape), circuit.ground);
+  const topology = compile(
+    wired.map(({ shape }) => shape),
+    circuit.ground,
+  );
   const offsets = wired.map(({ shape }) => topology.offset(topology.element(shape.id)));
   const numbers = new Float64Array(topology.size);
   const toRipple = wiredRipple(present, links, topology, circuit, site, values);
@@ -80,7 +83,12 @@ export function valueReader(circuit: Circuit, site: Site): (value: Value) => Rea
   return read;
 }
 
-function wireElement(element: CircuitElement, circuit: Circuit, site: Site, read: (value: Value) => Read): Wired {
+function wireElement(
+  element: CircuitElement,
+  circuit: Circuit,
+  site: Site,
+  read: (value: Value) => Read,
+): Wired {
   const { id } = element;
   switch (element.kind) {
     case 'resistor': {
@@ -98,12 +106,16 @@ function wireElement(element: CircuitElement, circuit: Circuit, site: Site, read
       return { shape, fill: filling([metered ? (draw) => ohms(draw) + burdenOhms : ohms]) };
     }
     case 'source':
-      return { shape: { kind: 'source', id, a: element.plus, b: element.minus }, fill: filling([read(element.volts), read(element.ohms)]) };
+      return {
+        shape: { kind: 'source', id, a: element.plus, b: element.minus },
+        fill: filling([read(element.volts), read(element.ohms)]),
+      };
     case 'supply': {
       const { volts, ohms, limit, transformer } = element;
       const acVolts = transformer ? read(transformer.volts) : null;
       const acOhms = transformer ? read(transformer.ohms) : null;
-      const rawVolts: Read = (draw) => (acVolts ? Math.max(rectifier.peak * acVolts(draw) - rectifier.diodes, 0) : Infinity);
+      const rawVolts: Read = (draw) =>
+        acVolts ? Math.max(rectifier.peak * acVolts(draw) - rectifier.diodes, 0) : Infinity;
       const rawOhms: Read = (draw) => (acOhms ? rectifier.peak * rectifier.sag * acOhms(draw) : 1);
       const shape: ElementShape = { kind: 'supply', id, a: element.plus, b: element.minus };
       return { shape, fill: filling([read(volts), read(ohms), read(limit), rawVolts, rawOhms]) };
@@ -117,10 +129,16 @@ function wireElement(element: CircuitElement, circuit: Circuit, site: Site, read
       return { shape, fill: filling([drawn, read(element.cutoff), read(element.start)]) };
     }
     case 'diode':
-      return { shape: { kind: 'diode', id, a: element.anode, b: element.cathode }, fill: filling([() => 1e-12, () => 1]) };
+      return {
+        shape: { kind: 'diode', id, a: element.anode, b: element.cathode },
+        fill: filling([() => 1e-12, () => 1]),
+      };
     case 'fuse': {
       const [a, b] = element.between;
-      return { shape: { kind: 'fuse', id, a, b }, fill: filling([read(element.ohms), read(element.trip), read(element.tripped)]) };
+      return {
+        shape: { kind: 'fuse', id, a, b },
+        fill: filling([read(element.ohms), read(element.trip), read(element.tripped)]),
+      };
     }
   }
 }
@@ -131,8 +149,16 @@ function filling(reads: readonly Read[]): Fill {
   };
 }
 
-function conductorReader(element: Extract<CircuitElement, { kind: 'conductor' }>, read: (value: Value) => Read): Read {
-  const [length, mm2, celsius, factor] = [element.length, element.size, element.temperature, element.factor].map(read);
+function conductorReader(
+  element: Extract<CircuitElement, { kind: 'conductor' }>,
+  read: (value: Value) => Read,
+): Read {
+  const [length, mm2, celsius, factor] = [
+    element.length,
+    element.size,
+    element.temperature,
+    element.factor,
+  ].map(read);
   const share = element.share === undefined ? undefined : read(element.share);
   const rest = element.rest === undefined ? undefined : read(element.rest);
   return (draw) =>
@@ -158,10 +184,20 @@ function wiredRipple(
     const { id } = element;
     if (element.kind === 'load' || element.kind === 'diode') return [];
     if (element.kind === 'supply' && element.ripple !== undefined) {
-      return [{ shape: { kind: 'source', id, a: element.plus, b: element.minus }, fill: filling([() => 0, read(element.ripple)]) }];
+      return [
+        {
+          shape: { kind: 'source', id, a: element.plus, b: element.minus },
+          fill: filling([() => 0, read(element.ripple)]),
+        },
+      ];
     }
     if (element.kind === 'supply' || element.kind === 'source') {
-      return [{ shape: { kind: 'resistor', id, a: element.plus, b: element.minus }, fill: filling([read(element.ohms)]) }];
+      return [
+        {
+          shape: { kind: 'resistor', id, a: element.plus, b: element.minus },
+          fill: filling([read(element.ohms)]),
+        },
+      ];
     }
     if (element.kind === 'fuse') {
       const [a, b] = element.between;
@@ -170,16 +206,24 @@ function wiredRipple(
     return [wireElement(element, circuit, site, read)];
   });
   wired.push(...links);
-  const topology = compile(wired.map(({ shape }) => shape), circuit.ground);
+  const topology = compile(
+    wired.map(({ shape }) => shape),
+    circuit.ground,
+  );
   const offsets = wired.map(({ shape }) => topology.offset(topology.element(shape.id)));
   for (const element of present) {
     if (element.kind !== 'supply' || element.ripple === undefined) continue;
-    sources.push({ at: topology.offset(topology.element(element.id)), element: dc.element(element.id), ohms: read(element.ripple) });
+    sources.push({
+      at: topology.offset(topology.element(element.id)),
+      element: dc.element(element.id),
+      ohms: read(element.ripple),
+    });
   }
   const numbers = new Float64Array(topology.size);
   const solve = (draw: Draw, point: OperatingPoint): OperatingPoint => {
     wired.forEach(({ fill }, i) => fill(draw, numbers, offsets[i] ?? 0));
-    for (const { at, element, ohms } of sources) numbers[at] = ohms(draw) * Math.max(point.high.amps(element), 0);
+    for (const { at, element, ohms } of sources)
+      numbers[at] = ohms(draw) * Math.max(point.high.amps(element), 0);
     return topology.solve(numbers);
   };
   return { topology, solve };

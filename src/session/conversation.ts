@@ -83,7 +83,13 @@ class Opening implements Conversation {
 
   private whatIsWrong(): Prompt {
     const ask = 'What is wrong? Say it as you heard it.';
-    return { ...chooseFlow, kind: 'entry', ask, say: 'What is wrong? Say it in your own words.', listen: 'what does not work' };
+    return {
+      ...chooseFlow,
+      kind: 'entry',
+      ask,
+      say: 'What is wrong? Say it in your own words.',
+      listen: 'what does not work',
+    };
   }
 
   /** The ranked matches of what was said; where nothing matches, every flow there is. */
@@ -104,9 +110,19 @@ class Opening implements Conversation {
   }
 
   private all(before = ''): Prompt {
-    const choices = Object.values(this.options.knowledge.flows).map(({ id, title }) => ({ id, label: title }));
+    const choices = Object.values(this.options.knowledge.flows).map(({ id, title }) => ({
+      id,
+      label: title,
+    }));
     const ask = `${before}Here is everything Dropwise knows. Which is nearest?`;
-    return { ...chooseFlow, kind: 'choice', ask, say: 'Which of these is nearest?', listen: 'one of the list', choices };
+    return {
+      ...chooseFlow,
+      kind: 'choice',
+      ask,
+      say: 'Which of these is nearest?',
+      listen: 'one of the list',
+      choices,
+    };
   }
 
   private async begin(flow: string): Promise<Message[]> {

@@ -18,7 +18,12 @@ export type Asked = z.infer<typeof Asked>;
 
 /** A number as typed and as understood, one of the offered choices, or one of the answers that are always allowed. */
 export const Answer = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('number'), value: z.union([z.number(), z.literal('OL')]), unit: z.string(), said: z.string() }),
+  z.strictObject({
+    kind: z.literal('number'),
+    value: z.union([z.number(), z.literal('OL')]),
+    unit: z.string(),
+    said: z.string(),
+  }),
   z.strictObject({ kind: z.literal('choice'), id: z.string() }),
   z.strictObject({ kind: z.literal('entry'), said: z.string() }),
   z.strictObject({ kind: z.literal('unknown') }),
@@ -40,7 +45,15 @@ export const Event = z.discriminatedUnion('event', [
     ...at,
   }),
   z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),
-  z.strictObject({ event: z.literal('answered'), id: z.string(), of: z.string(), key: z.string().optional(), value: Answer, passed: z.boolean().optional(), ...at }),
+  z.strictObject({
+    event: z.literal('answered'),
+    id: z.string(),
+    of: z.string(),
+    key: z.string().optional(),
+    value: Answer,
+    passed: z.boolean().optional(),
+    ...at,
+  }),
   z.strictObject({ event: z.literal('did'), of: z.string(), done: z.string(), site: Site, ...at }),
   z.strictObject({ event: z.literal('retracted'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('reinstated'), of: z.string(), ...at }),
@@ -49,7 +62,11 @@ export const Event = z.discriminatedUnion('event', [
   z.strictObject({ event: z.literal('noted'), text: z.string(), ...at }),
   z.strictObject({ event: z.literal('crossed'), flow: Id, ...at }),
   z.strictObject({ event: z.literal('resumed'), ...at }),
-  z.strictObject({ event: z.literal('ended'), ending: z.enum(['proved', 'referred', 'stopped']), site: Site, ...at }),
+  z.strictObject({
+    event: z.literal('ended'),
+    ending: z.enum(['proved', 'referred', 'stopped']),
+    site: Site,
+    ...at,
+  }),
 ]);
 export type Event = z.infer<typeof Event>;
-

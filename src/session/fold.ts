@@ -41,7 +41,8 @@ export function fold(knowledge: Knowledge, machine: Machine, events: readonly Ev
   const acts: string[] = [];
   const send = (event: MachineEvent): void => {
     if (snapshot.status === 'done') return;
-    if (!snapshot.can(event)) throw new RangeError(`${event.type} cannot follow in state ${String(snapshot.value)}`);
+    if (!snapshot.can(event))
+      throw new RangeError(`${event.type} cannot follow in state ${String(snapshot.value)}`);
     snapshot = transition(machine, snapshot, event)[0];
   };
   for (const event of events) {
@@ -52,7 +53,8 @@ export function fold(knowledge: Knowledge, machine: Machine, events: readonly Ev
         const step = stepOf(what);
         // Asked again after an undo that was itself undone: the answer is there.
         if (step?.kind === 'check' && snapshot.context.closed.includes(step.id)) break;
-        if (step && !sameStep(step, pending)) send({ type: 'CHOSEN', step, proofs: what.kind === 'repair' ? what.proofs : [] });
+        if (step && !sameStep(step, pending))
+          send({ type: 'CHOSEN', step, proofs: what.kind === 'repair' ? what.proofs : [] });
         break;
       }
       case 'answered': {

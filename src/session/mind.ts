@@ -55,7 +55,7 @@ export class Mind {
     });
     const { outlier, unlisted, second } = knowledge.costs;
     const repairs = Object.values(knowledge.repairs).map(({ id, success }) => ({ id, success }));
-    const belief = yield* believe(model, evidence, repairs, { seed, draws: 250, outlier, unlisted, second });
+    const belief = yield* believe(model, evidence, repairs, { seed, draws: 160, outlier, unlisted, second });
     const steps = rest.map(({ step }) => step);
     const thought = { model, belief, evidence, steps, facts };
     this.thoughts.set(key, thought);
@@ -67,9 +67,9 @@ export class Mind {
     const thought = yield* this.think(state);
     const { knowledge } = this;
     const checks = this.available(state);
-    const repairs = [
-      ...new Set(this.flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? [])),
-    ].filter((id) => !state.snapshot.context.repaired.includes(id));
+    const repairs = [...new Set(this.flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []))].filter(
+      (id) => !state.snapshot.context.repaired.includes(id),
+    );
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
     const framedChecks = checks.map((check) => ({
       id: check.id,
@@ -83,8 +83,15 @@ export class Mind {
       const situation = ways.of(repairTarget(knowledge, id, false), repair.place);
       return [{ id, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
     });
-    const limits = { cases: 400, bins: 8, outlier: knowledge.costs.outlier };
-    const framed = yield* frame(thought.belief, thought.model, framedChecks, framedRepairs, ways.minutes(), limits);
+    const limits = { cases: 240, bins: 8, outlier: knowledge.costs.outlier };
+    const framed = yield* frame(
+      thought.belief,
+      thought.model,
+      framedChecks,
+      framedRepairs,
+      ways.minutes(),
+      limits,
+    );
     const choice = yield* choose(framed.problem);
     return { thought, frame: framed, checks, repairs, choice };
   }
@@ -99,7 +106,9 @@ export class Mind {
       const before = state.told.filter(({ step }) => step === id);
       if (before.some(({ value }) => value.kind === 'cannot')) return [];
       if (check.kind === 'fact' && before.length > 0) return [];
-      return Object.entries(check.needs).every(([step, allowed]) => this.said(state, step, allowed)) ? [check] : [];
+      return Object.entries(check.needs).every(([step, allowed]) => this.said(state, step, allowed))
+        ? [check]
+        : [];
     });
   }
 
@@ -156,8 +165,14 @@ class Situations {
     return { situations: n, start: 0, move, restore, refer, wrong };
   }
 
-  private between(from: { standing: Standing; place: string }, to: { target: Target; place: string }): number {
-    const walk = from.place === to.place ? 0 : (this.knowledge.places[from.place]?.walk[to.place] ?? this.knowledge.costs.walk);
+  private between(
+    from: { standing: Standing; place: string },
+    to: { target: Target; place: string },
+  ): number {
+    const walk =
+      from.place === to.place
+        ? 0
+        : (this.knowledge.places[from.place]?.walk[to.place] ?? this.knowledge.costs.walk);
     return walk + this.acts(from.standing, to.target);
   }
 
@@ -194,9 +209,13 @@ function counts(check: Check | undefined, value: Told['value']): boolean {
 /** An answer as the diagnosis counts it: a number, Infinity for over-range, or the index of the choice. */
 export function numberOf(check: Check, value: Told['value']): number {
   if (value.kind === 'number') return value.value === 'OL' ? Infinity : value.value;
-  const choices = 'choices' in check ? check.choices : check.kind === 'fact' && check.answer.kind === 'choice' ? check.answer.choices : [];
+  const choices =
+    'choices' in check
+      ? check.choices
+      : check.kind === 'fact' && check.answer.kind === 'choice'
+        ? check.answer.choices
+        : [];
   const index = value.kind === 'choice' ? choices.findIndex(({ id }) => id === value.id) : -1;
   if (index < 0) throw new RangeError(`"${JSON.stringify(value)}" answers nothing that "${check.id}" offers`);
   return index;
 }
-

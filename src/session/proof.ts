@@ -8,15 +8,17 @@ import { numberOf } from './mind.ts';
 /** A choice that the mended site shows less often than this does not prove it. */
 const rare = 0.15;
 
-/** The reading that condemned: of those taken on a site in service, the one farthest from what a good site shows. */
+/** What condemned: of the answers given on a site in service, the one farthest from what a good site shows. */
 export function condemning(knowledge: Knowledge, thought: Thought, repair: string): string[] {
   const suspects = mendedBy(thought, repair);
   const far = thought.evidence.flatMap(({ question, answer }, i) => {
     const step = thought.steps[i] ?? '';
     const check = knowledge.checks[step];
-    if (check?.kind !== 'reading' || Object.keys(check.site).length > 0) return [];
-    const band = bandOf(predictions(suspects, question, true));
-    if (!band || !Number.isFinite(answer)) return [];
+    if (!check || Object.keys(check.site).length > 0 || check.disturbs) return [];
+    const good = predictions(suspects, question, true);
+    const band = bandOf(good);
+    if (!band) return (oddsOf(good)[answer] ?? 1) < rare ? [{ step, outside: 1 }] : [];
+    if (!Number.isFinite(answer)) return [];
     const outside = Math.max(band[0] - answer, answer - band[1]);
     return outside > 0 ? [{ step, outside: outside / Math.max(band[1] - band[0], 1e-3) }] : [];
   });
@@ -48,5 +50,10 @@ export function proofPassed(
     return { passed, words: passed ? `Proved. ${said}` : `Not proved. ${said} We go on.` };
   }
   const passed = (oddsOf(found)[answer] ?? 0) >= rare;
-  return { passed, words: passed ? `Proved: ${check.title}.` : `Not proved: ${check.title} should show something else. We go on.` };
+  return {
+    passed,
+    words: passed
+      ? `Proved: ${check.title}.`
+      : `Not proved: ${check.title} should show something else. We go on.`,
+  };
 }

@@ -12,10 +12,18 @@ export type Read =
   | { kind: 'danger'; understood: string };
 
 /** Reads a typed answer against the prompt it belongs to. Never guesses: what is not clear is a problem. */
-export function readAnswer(knowledge: Knowledge, prompt: Prompt, quantity: QuantityKind | null, text: string): Read {
+export function readAnswer(
+  knowledge: Knowledge,
+  prompt: Prompt,
+  quantity: QuantityKind | null,
+  text: string,
+): Read {
   if (prompt.choices) return readChoice(prompt.choices, text);
   if (quantity === null) return { kind: 'answer', value: { kind: 'entry', said: text } };
-  if (prompt.purpose === 'fact' && /^(unknown|don'?t know|i don'?t know|not known|no idea|\?)$/i.test(text.trim())) {
+  if (
+    prompt.purpose === 'fact' &&
+    /^(unknown|don'?t know|i don'?t know|not known|no idea|\?)$/i.test(text.trim())
+  ) {
     return { kind: 'answer', value: { kind: 'unknown' } };
   }
   const parsed = parseQuantity(text, quantity);
@@ -29,7 +37,10 @@ export function readAnswer(knowledge: Knowledge, prompt: Prompt, quantity: Quant
     case 'danger':
       return { kind: 'danger', understood };
     case 'slip':
-      return { kind: 'problem', text: `${understood} is more than these terminals can show. Look again and type the reading.` };
+      return {
+        kind: 'problem',
+        text: `${understood} is more than these terminals can show. Look again and type the reading.`,
+      };
     case 'fine':
       return { kind: 'answer', value: number };
   }
@@ -46,5 +57,8 @@ function readChoice(choices: readonly { id: string; label: string }[], text: str
   const found = choices.find(({ id, label }) => id === said || label.toLowerCase() === said) ?? byNumber;
   if (found?.id === 'unknown') return { kind: 'answer', value: { kind: 'unknown' } };
   if (found) return { kind: 'answer', value: { kind: 'choice', id: found.id } };
-  return { kind: 'problem', text: `"${text}" is not one of the answers. Type one of: ${choices.map(({ id }) => id).join(', ')}.` };
+  return {
+    kind: 'problem',
+    text: `"${text}" is not one of the answers. Type one of: ${choices.map(({ id }) => id).join(', ')}.`,
+  };
 }

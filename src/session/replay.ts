@@ -15,7 +15,8 @@ export interface Replayed {
 export function replay(knowledge: Knowledge, hash: string, events: readonly Event[]): Replayed {
   const started = events.find((event) => event.event === 'started');
   const flow = started?.event === 'started' ? knowledge.flows[started.flow] : undefined;
-  if (started?.event !== 'started' || !flow) return { text: [], problem: 'This journal does not begin with a flow that is known here.' };
+  if (started?.event !== 'started' || !flow)
+    return { text: [], problem: 'This journal does not begin with a flow that is known here.' };
   const text = transcript(knowledge, events);
   const changed = started.knowledge === hash ? '' : ' The knowledge has changed since.';
   try {
@@ -24,10 +25,14 @@ export function replay(knowledge: Knowledge, hash: string, events: readonly Even
     if (ended?.event !== 'ended') return { text };
     const { site } = snapshot.context.standing;
     if (JSON.stringify(site) !== JSON.stringify(ended.site)) {
-      return { text, problem: `The site ended as ${ledgerWords(knowledge, ended.site).join(', ')}, but the events give ${ledgerWords(knowledge, site).join(', ')}.${changed}` };
+      return {
+        text,
+        problem: `The site ended as ${ledgerWords(knowledge, ended.site).join(', ')}, but the events give ${ledgerWords(knowledge, site).join(', ')}.${changed}`,
+      };
     }
     const { ending } = snapshot.context;
-    if (ending !== null && ending !== ended.ending) return { text, problem: `It ended ${ended.ending}, but the events give ${ending}.${changed}` };
+    if (ending !== null && ending !== ended.ending)
+      return { text, problem: `It ended ${ended.ending}, but the events give ${ending}.${changed}` };
     return { text };
   } catch (error) {
     return { text, problem: `${error instanceof Error ? error.message : String(error)}.${changed}` };
@@ -42,18 +47,28 @@ function transcript(knowledge: Knowledge, events: readonly Event[]): string[] {
       case 'answered': {
         const what = asked.get(event.of);
         if (!what || what.kind === 'refer') return [];
-        const question = what.kind === 'brief' ? knowledge.brief[what.step]?.ask : what.kind === 'transition' ? knowledge.transitions[what.step]?.ask : knowledge.checks[what.step]?.ask;
+        const question =
+          what.kind === 'brief'
+            ? knowledge.brief[what.step]?.ask
+            : what.kind === 'transition'
+              ? knowledge.transitions[what.step]?.ask
+              : knowledge.checks[what.step]?.ask;
         const words = what.kind === 'transition' ? 'Proving dead.' : (question ?? what.step);
         const proof = what.kind === 'proof' ? (event.passed ? ' (proved)' : ' (not proved)') : '';
-        return [`${words}\n> ${answerWords(event.value)}${proof}${gone.has(event.id) ? ' (taken back)' : ''}`];
+        return [
+          `${words}\n> ${answerWords(event.value)}${proof}${gone.has(event.id) ? ' (taken back)' : ''}`,
+        ];
       }
       case 'did': {
         const what = asked.get(event.of);
         if (what?.kind === 'repair') return [`${knowledge.repairs[what.step]?.ask ?? what.step}\n> done`];
         const [kind = '', point, and] = event.done.split(' ');
         if (kind.startsWith('prove-dead')) return [];
-        const name = (id: string | undefined): string => (id === undefined ? '' : `the ${pointWords(knowledge, id).label}`);
-        return [`${(knowledge.transitions[kind]?.ask ?? kind).replaceAll('{what}', name(point)).replaceAll('{and}', name(and))}\n> done`];
+        const name = (id: string | undefined): string =>
+          id === undefined ? '' : `the ${pointWords(knowledge, id).label}`;
+        return [
+          `${(knowledge.transitions[kind]?.ask ?? kind).replaceAll('{what}', name(point)).replaceAll('{and}', name(and))}\n> done`,
+        ];
       }
       case 'stands':
         return ['> It stands.'];

@@ -3,7 +3,14 @@ import type { Command, Input, Message, Prompt } from '../dialogue/messages.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import type { Act } from '../site/plan.ts';
-import { actPrompt, briefPrompt, caution, checkPrompt, ledgerWords, repairPrompt } from '../wording/prompts.ts';
+import {
+  actPrompt,
+  briefPrompt,
+  caution,
+  checkPrompt,
+  ledgerWords,
+  repairPrompt,
+} from '../wording/prompts.ts';
 import { clearedWords, suspectLines, whyWords } from '../wording/belief.ts';
 import { recordWords } from '../wording/record.ts';
 import { sums } from '../wording/sums.ts';
@@ -80,7 +87,11 @@ export class Talk {
     if (value.kind === 'number' || value.kind === 'entry') return value.said;
     if (value.kind !== 'choice') return value.kind === 'unknown' ? 'not known' : 'could not be taken';
     const shown = [this.options.knowledge.brief[step], this.options.knowledge.checks[step]].flatMap((each) =>
-      each && 'choices' in each ? each.choices : each && 'answer' in each && each.answer.kind === 'choice' ? each.answer.choices : [],
+      each && 'choices' in each
+        ? each.choices
+        : each && 'answer' in each && each.answer.kind === 'choice'
+          ? each.answer.choices
+          : [],
     );
     return shown.find(({ id }) => id === value.id)?.label ?? value.id;
   }
@@ -91,7 +102,9 @@ export class Talk {
     if (input.to !== undefined && input.to !== prompt.id) {
       return [notice(input.to, `That was for ${input.to}. The question is ${prompt.id}.`), prompt];
     }
-    return 'do' in input ? this.command(input.do, input.text ?? '') : this.answer(prompt, pending, input.answer);
+    return 'do' in input
+      ? this.command(input.do, input.text ?? '')
+      : this.answer(prompt, pending, input.answer);
   }
 
   private async command(command: Command, text: string): Promise<Message[]> {
@@ -101,7 +114,8 @@ export class Talk {
       case 'ledger':
         return this.again(`Now: ${ledgerWords(this.options.knowledge, this.site).join(', ')}.`);
       case 'note':
-        if (text.trim() === '') return this.again('Type the note after the word: note the battery is from spring.');
+        if (text.trim() === '')
+          return this.again('Type the note after the word: note the battery is from spring.');
         this.append({ event: 'noted', text });
         return this.again('Noted.');
       case 'why':
@@ -145,7 +159,10 @@ export class Talk {
   }
 
   /** Keeps an answer, says what it cleared, and goes on. */
-  private async take(pending: Exclude<Pending, { kind: 'act' | 'repair' | 'danger' }>, value: Answer): Promise<Message[]> {
+  private async take(
+    pending: Exclude<Pending, { kind: 'act' | 'repair' | 'danger' }>,
+    value: Answer,
+  ): Promise<Message[]> {
     const { knowledge } = this.options;
     const id = this.id();
     if (pending.kind === 'proof') {
@@ -165,7 +182,9 @@ export class Talk {
 
   private briefNotice(step: string, value: Answer): Message[] {
     const { knowledge } = this.options;
-    const choice = knowledge.brief[step]?.choices.find(({ id }) => value.kind === 'choice' && id === value.id);
+    const choice = knowledge.brief[step]?.choices.find(
+      ({ id }) => value.kind === 'choice' && id === value.id,
+    );
     const said = choice?.caution === undefined ? null : caution(knowledge, [choice.caution]);
     return said ? [notice(step, `${said.signal}: ${said.text}`)] : [];
   }
@@ -216,9 +235,14 @@ export class Talk {
   private async afterDanger(back: Prompt, pending: Pending, text: string): Promise<Message[]> {
     const choices = this.prompt?.choices ?? [];
     const said = text.trim().toLowerCase();
-    const chosen = choices.find(({ id, label }, i) => id === said || label.toLowerCase() === said || String(i + 1) === said);
+    const chosen = choices.find(
+      ({ id, label }, i) => id === said || label.toLowerCase() === said || String(i + 1) === said,
+    );
     if (!chosen) return this.again('Type slip, repeat or refer.');
-    if (chosen.id === 'refer') return this.end('referred', [notice(back.id, 'A person licensed for mains must make this safe first.')]);
+    if (chosen.id === 'refer')
+      return this.end('referred', [
+        notice(back.id, 'A person licensed for mains must make this safe first.'),
+      ]);
     this.prompt = { ...back, id: back.id };
     this.pending = pending;
     return [this.prompt];
@@ -237,11 +261,14 @@ export class Talk {
       this.append({ event: 'answered', id: this.id(), of: asked, value: { kind: 'cannot' } });
       return this.next([notice(asked, 'Left out. There are other ways.')]);
     }
-    if (context.pending?.kind === 'repair' && pending?.kind !== 'act') return this.refer('That is for somebody else, then.');
+    if (context.pending?.kind === 'repair' && pending?.kind !== 'act')
+      return this.refer('That is for somebody else, then.');
     if (context.pending?.kind === 'repair' && !context.repaired.includes(context.pending.id)) {
       return this.refer('That is for somebody else, then.');
     }
-    return this.again('The site has to be put back before anybody leaves. If it cannot be, say stop: the ledger stays on the record.');
+    return this.again(
+      'The site has to be put back before anybody leaves. If it cannot be, say stop: the ledger stays on the record.',
+    );
   }
 
   private refer(text: string): Promise<Message[]> {
@@ -267,7 +294,8 @@ export class Talk {
     const gone = voided(this.events);
     const last = this.events.findLast((e) => e.event === 'retracted' && gone.has(e.of));
     const answered = this.events.findLastIndex((e) => e.event === 'answered');
-    if (last?.event !== 'retracted' || answered > this.events.indexOf(last)) return this.again('There is nothing to put back.');
+    if (last?.event !== 'retracted' || answered > this.events.indexOf(last))
+      return this.again('There is nothing to put back.');
     this.append({ event: 'reinstated', of: last.of });
     this.thought = null;
     return this.next([notice(null, 'Put back.')]);
@@ -286,7 +314,8 @@ export class Talk {
     const { pending, counsel } = this;
     const { knowledge } = this.options;
     if (pending?.kind === 'check' && counsel) return whyWords(knowledge, counsel, pending.step);
-    if (pending?.kind === 'act') return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
+    if (pending?.kind === 'act')
+      return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
     if (pending?.kind === 'repair') return `These readings say so: ${this.lastSums.join(' ')}`;
     if (pending?.kind === 'proof') return 'A repair counts only once the meter says so.';
     return 'Safety comes first, and this fixes what can be asked.';
@@ -304,7 +333,10 @@ export class Talk {
         case 'briefing': {
           const step = this.flow.brief.find((id) => !context.briefed.includes(id));
           if (step === undefined) throw new RangeError('the briefing is over and nothing follows');
-          return [...out, this.show({ kind: 'brief', step, asked: this.askedId({ kind: 'brief', step }), quantity: null })];
+          return [
+            ...out,
+            this.show({ kind: 'brief', step, asked: this.askedId({ kind: 'brief', step }), quantity: null }),
+          ];
         }
         case 'ready':
           out.push(...(await this.choose()));
@@ -317,7 +349,15 @@ export class Talk {
         }
         case 'asking': {
           const step = context.pending?.kind === 'check' ? context.pending.id : '';
-          return [...out, this.show({ kind: 'check', step, asked: this.askedId({ kind: 'check', step }), quantity: this.quantity(step) })];
+          return [
+            ...out,
+            this.show({
+              kind: 'check',
+              step,
+              asked: this.askedId({ kind: 'check', step }),
+              quantity: this.quantity(step),
+            }),
+          ];
         }
         case 'repairing': {
           const step = this.pendingRepair();
@@ -339,7 +379,12 @@ export class Talk {
     const last = this.state.told.at(-1);
     if (!last || !['number', 'choice'].includes(last.value.kind) || last.proof) return null;
     const check = this.options.knowledge.checks[last.step];
-    if (check?.kind !== 'reading' || this.state.challenged.has(last.id) || this.state.snapshot.value !== 'ready') return null;
+    if (
+      check?.kind !== 'reading' ||
+      this.state.challenged.has(last.id) ||
+      this.state.snapshot.value !== 'ready'
+    )
+      return null;
     const thought = await drive(this.mind.think(this.state));
     const index = thought.steps.lastIndexOf(last.step);
     if (!thought.belief.odd[index]) return null;
@@ -347,7 +392,13 @@ export class Talk {
     const asked = this.askedId({ kind: 'check', step: last.step });
     const shown = checkPrompt(this.options.knowledge, check, false);
     const said = last.value.kind === 'number' ? last.value.said : '';
-    this.pending = { kind: 'challenge', step: last.step, of: last.id, asked, quantity: this.quantity(last.step) };
+    this.pending = {
+      kind: 'challenge',
+      step: last.step,
+      of: last.id,
+      asked,
+      quantity: this.quantity(last.step),
+    };
     this.prompt = {
       ...shown,
       type: 'prompt',
@@ -363,7 +414,9 @@ export class Talk {
 
   private async choose(): Promise<Message[]> {
     const { knowledge } = this.options;
-    const first = this.flow.first.find((id) => this.mind.available(this.state).some((check) => check.id === id));
+    const first = this.flow.first.find((id) =>
+      this.mind.available(this.state).some((check) => check.id === id),
+    );
     if (first !== undefined) {
       this.append({ event: 'asked', id: this.id(), asked: { kind: 'check', step: first } });
       this.counsel = null;
@@ -388,14 +441,28 @@ export class Talk {
     const repair = choice.kind === 'repair' ? repairs[choice.index] : undefined;
     if (repair === undefined) {
       this.append({ event: 'asked', id: this.id(), asked: { kind: 'refer', step: null } });
-      const likely = lines.slice(0, 3).map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));
-      return [belief, notice(null, `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`)];
+      const likely = lines
+        .slice(0, 3)
+        .map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));
+      return [
+        belief,
+        notice(
+          null,
+          `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`,
+        ),
+      ];
     }
-    const proofs = knowledge.repairs[repair]?.way === 'refer' ? [] : [...new Set([...condemning(knowledge, thought, repair), ...this.flow.acceptance])];
+    const proofs =
+      knowledge.repairs[repair]?.way === 'refer'
+        ? []
+        : [...new Set([...condemning(knowledge, thought, repair), ...this.flow.acceptance])];
     this.append({ event: 'asked', id: this.id(), asked: { kind: 'repair', step: repair, proofs } });
     this.lastSums = sums(knowledge, this.flow, thought, repair);
     const step: Step = { kind: 'repair', id: repair };
-    const group = [...lines.filter((line) => line.repair === step.id), ...lines.filter((line) => line.repair !== step.id && line.probability >= 0.05)];
+    const group = [
+      ...lines.filter((line) => line.repair === step.id),
+      ...lines.filter((line) => line.repair !== step.id && line.probability >= 0.05),
+    ];
     return [belief, { type: 'verdict', group: merge(group), sums: this.lastSums }];
   }
 
@@ -405,19 +472,31 @@ export class Talk {
     this.prompt = null;
     this.pending = null;
     const record = this.record();
-    return [...out, notice(null, record), { type: 'end', ending, site: this.site, session: this.options.journal.id }];
+    return [
+      ...out,
+      notice(null, record),
+      { type: 'end', ending, site: this.site, session: this.options.journal.id },
+    ];
   }
 
   private show(pending: Exclude<Pending, { kind: 'danger' | 'challenge' }>): Prompt {
     const { knowledge } = this.options;
     const { context } = this.state.snapshot;
     this.pending = pending;
-    this.prompt = { type: 'prompt', id: pending.asked, site: pending.kind === 'act' ? pending.act.site : this.site, ...this.words(pending) };
-    if (pending.kind === 'act' && context.pending !== null && !knowledge.transitions[pending.act.kind]) throw new RangeError(pending.act.kind);
+    this.prompt = {
+      type: 'prompt',
+      id: pending.asked,
+      site: pending.kind === 'act' ? pending.act.site : this.site,
+      ...this.words(pending),
+    };
+    if (pending.kind === 'act' && context.pending !== null && !knowledge.transitions[pending.act.kind])
+      throw new RangeError(pending.act.kind);
     return this.prompt;
   }
 
-  private words(pending: Exclude<Pending, { kind: 'danger' | 'challenge' }>): Omit<Prompt, 'type' | 'id' | 'site'> {
+  private words(
+    pending: Exclude<Pending, { kind: 'danger' | 'challenge' }>,
+  ): Omit<Prompt, 'type' | 'id' | 'site'> {
     const { knowledge } = this.options;
     switch (pending.kind) {
       case 'brief':
@@ -425,7 +504,11 @@ export class Talk {
       case 'act':
         return actPrompt(knowledge, pending.act, this.restoring(), ledgerWords(knowledge, this.site));
       case 'repair':
-        return repairPrompt(knowledge, pending.step, this.flow.faults.filter((id) => knowledge.faults[id]?.repair === pending.step));
+        return repairPrompt(
+          knowledge,
+          pending.step,
+          this.flow.faults.filter((id) => knowledge.faults[id]?.repair === pending.step),
+        );
       default: {
         const check = knowledge.checks[pending.step];
         if (!check) throw new RangeError(`no check "${pending.step}"`);
@@ -459,7 +542,9 @@ export class Talk {
   /** The id under which a step is asked now: the one in the journal, or a new one. */
   private askedId(asked: Asked, fresh = false): string {
     const before = this.events.findLast((e) => e.event === 'asked' && sameAsked(e.asked, asked));
-    const answered = before?.event === 'asked' && this.events.some((e) => (e.event === 'answered' || e.event === 'did') && e.of === before.id);
+    const answered =
+      before?.event === 'asked' &&
+      this.events.some((e) => (e.event === 'answered' || e.event === 'did') && e.of === before.id);
     if (before?.event === 'asked' && !answered && !fresh) return before.id;
     if (before?.event === 'asked' && before === this.events.at(-1)) return before.id;
     if (before?.event === 'asked' && !fresh && asked.kind === 'check') return before.id;
@@ -469,7 +554,9 @@ export class Talk {
   }
 
   private repairAsked(step: string): string {
-    const before = this.events.findLast((e) => e.event === 'asked' && e.asked.kind === 'repair' && e.asked.step === step);
+    const before = this.events.findLast(
+      (e) => e.event === 'asked' && e.asked.kind === 'repair' && e.asked.step === step,
+    );
     return before?.event === 'asked' ? before.id : this.id();
   }
 

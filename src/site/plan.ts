@@ -165,10 +165,20 @@ class Builder {
       this.act('land', { ...this.site, lifted }, { what: end }, !this.ground.isPlus(end));
     }
     for (const end of this.ordered(without(target.lifted, this.site.lifted), -1)) {
-      this.act('lift', { ...this.site, lifted: [...this.site.lifted, end] }, { what: end }, !this.ground.isPlus(end));
+      this.act(
+        'lift',
+        { ...this.site, lifted: [...this.site.lifted, end] },
+        { what: end },
+        !this.ground.isPlus(end),
+      );
     }
     for (const pair of unlike(target.joined, this.site.joined)) {
-      this.act('join', { ...this.site, joined: [...this.site.joined, pair] }, { what: pair[0], and: pair[1] }, true);
+      this.act(
+        'join',
+        { ...this.site, joined: [...this.site.joined, pair] },
+        { what: pair[0], and: pair[1] },
+        true,
+      );
     }
     if (target.meterIn !== null && target.meterIn !== this.site.meterIn) {
       this.act('meter-in', { ...this.site, meterIn: target.meterIn }, { what: target.meterIn }, true);
@@ -178,13 +188,21 @@ class Builder {
   power(target: Site): void {
     const site = this.site;
     const comes =
-      (target.mains === 'on' && site.mains === 'off') || (target.battery === 'connected' && site.battery === 'lifted');
+      (target.mains === 'on' && site.mains === 'off') ||
+      (target.battery === 'connected' && site.battery === 'lifted');
     if (comes && isUnpowered(site)) this.prove('meter-off-ohms', {});
-    if (target.others !== site.others) this.act(`others-${target.others}`, { ...this.site, others: target.others });
-    if (target.mains !== site.mains) this.act(`mains-${target.mains}`, { ...this.site, mains: target.mains });
-    if (target.battery !== site.battery) {
-      const kind = target.battery === 'connected' ? 'battery-connect' : 'battery-lift';
-      this.act(kind, { ...this.site, battery: target.battery });
+    // What comes on comes first, so that a change of supplies never passes through a dead site.
+    for (const coming of [true, false]) {
+      if (target.others !== site.others && coming === (target.others === 'on')) {
+        this.act(`others-${target.others}`, { ...this.site, others: target.others });
+      }
+      if (target.mains !== site.mains && coming === (target.mains === 'on')) {
+        this.act(`mains-${target.mains}`, { ...this.site, mains: target.mains });
+      }
+      if (target.battery !== site.battery && coming === (target.battery === 'connected')) {
+        const kind = target.battery === 'connected' ? 'battery-connect' : 'battery-lift';
+        this.act(kind, { ...this.site, battery: target.battery });
+      }
     }
   }
 
@@ -208,7 +226,8 @@ function unlike(pairs: readonly Pair[], gone: readonly Pair[]): Pair[] {
 
 /** How the site stands once an act is done: proofs fall when power returns, pair proofs when anything is moved. */
 export function done(standing: Standing, act: Act): Standing {
-  if (act.kind.startsWith('prove-') || act.kind === 'meter-off-ohms') return { ...standing, proved: [...standing.proved, proofOf(act)] };
+  if (act.kind.startsWith('prove-') || act.kind === 'meter-off-ohms')
+    return { ...standing, proved: [...standing.proved, proofOf(act)] };
   const proved = isUnpowered(act.site) ? standing.proved : [];
   const known = act.kind === 'confirm-site' ? true : standing.known;
   return { site: act.site, known, proved: act.kind === 'confirm-site' ? [] : proved };

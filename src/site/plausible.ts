@@ -1,4 +1,3 @@
-
 /** What can be seen at a point (V), and beyond what nobody should be touching it. */
 export interface Bounds {
   readonly plausible: readonly [number, number];
@@ -22,4 +21,3 @@ export function judgeVolts(value: number, points: readonly (Bounds | undefined)[
 
 /** Volts under which a pair counts as dead, DC and AC. Common practice, no source: about 0.1 V. */
 export const deadVolts = 0.1;
-

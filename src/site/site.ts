@@ -4,11 +4,9 @@ import * as z from 'zod';
  * A named place where a probe can go: a terminal (`panel.aux-plus`, a device and one of its terminals) or
  * the bare end of a conductor (`run.plus@panel`: the plus conductor of the run, its end at the panel).
  */
-export const Point = z
-  .string()
-  .regex(/^[a-z][a-z0-9-]*\.[a-z][a-z0-9-]*(@[a-z][a-z0-9-]*)?$/, {
-    error: 'a terminal is written device.terminal, a conductor end run.conductor@place, in small letters',
-  });
+export const Point = z.string().regex(/^[a-z][a-z0-9-]*\.[a-z][a-z0-9-]*(@[a-z][a-z0-9-]*)?$/, {
+  error: 'a terminal is written device.terminal, a conductor end run.conductor@place, in small letters',
+});
 export type Point = z.infer<typeof Point>;
 
 /** The physical state in which a reading is taken. Absolute: it says everything, never a change. */

@@ -32,20 +32,25 @@ export function suspectLines(_knowledge: Knowledge, { model, belief }: Thought):
 export function clearedWords(knowledge: Knowledge, before: Thought, after: Thought): string | null {
   const left = new Map(after.belief.suspects.map((s) => [s.faults.join(), s.probability]));
   const gone = before.belief.suspects.filter(
-    ({ faults, probability }) => faults.length === 1 && probability >= 0.02 && (left.get(faults.join()) ?? 0) < 0.004,
+    ({ faults, probability }) =>
+      faults.length === 1 && probability >= 0.02 && (left.get(faults.join()) ?? 0) < 0.004,
   );
   const last = after.evidence.length - 1;
   const step = after.steps[last];
   if (gone.length === 0) return null;
-  const name = (faults: readonly number[]): string => knowledge.faults[before.model.faults[faults[0] ?? -1]?.id ?? '']?.title ?? '';
+  const name = (faults: readonly number[]): string =>
+    knowledge.faults[before.model.faults[faults[0] ?? -1]?.id ?? '']?.title ?? '';
   const check = knowledge.checks[step ?? ''];
   const items = [...gone]
     .sort((a, b) => b.probability - a.probability)
     .slice(0, 4)
     .map((suspect) => {
       const question = after.evidence[last]?.question;
-      const band = question && check?.kind === 'reading' ? bandOf(predictions([suspect], question, false)) : null;
-      return band && check?.kind === 'reading' ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})` : name(suspect.faults);
+      const band =
+        question && check?.kind === 'reading' ? bandOf(predictions([suspect], question, false)) : null;
+      return band && check?.kind === 'reading'
+        ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})`
+        : name(suspect.faults);
     });
   const more = gone.length > items.length ? ` and ${gone.length - items.length} more` : '';
   return `That clears: ${items.join('; ')}${more}.`;
@@ -70,25 +75,43 @@ export function whyWords(
       const p = weight * (problem.likelihood[o * cases.length + c] ?? 0);
       all += p;
       const fault = thought.belief.suspects[suspect]?.faults.at(-1);
-      const title = fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
+      const title =
+        fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
       if (title !== undefined) byRepair.set(title, (byRepair.get(title) ?? 0) + p);
     });
     if (all < 0.04) return [];
-    const leading = [...byRepair].sort((a, b) => b[1] - a[1]).slice(0, 2).filter(([, p]) => p > 0.15 * all);
-    return [`${outcomeWords(check, outcomes, o)}: ${leading.map(([title]) => title).join(', or ') || 'nothing in particular'}.`];
+    const leading = [...byRepair]
+      .sort((a, b) => b[1] - a[1])
+      .slice(0, 2)
+      .filter(([, p]) => p > 0.15 * all);
+    return [
+      `${outcomeWords(check, outcomes, o)}: ${leading.map(([title]) => title).join(', or ') || 'nothing in particular'}.`,
+    ];
   });
   return `What the answer would mean. ${rows.join(' ')}`;
 }
 
 function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number): string {
   if (outcomes.kind === 'choices') {
-    const choices = 'choices' in check ? check.choices : check.kind === 'fact' && check.answer.kind === 'choice' ? check.answer.choices : [];
+    const choices =
+      'choices' in check
+        ? check.choices
+        : check.kind === 'fact' && check.answer.kind === 'choice'
+          ? check.answer.choices
+          : [];
     return choices[o]?.label ?? '';
   }
-  const kind: QuantityKind = check.kind === 'reading' ? check.quantity : check.kind === 'fact' && check.answer.kind === 'number' ? check.answer.quantity : 'size';
+  const kind: QuantityKind =
+    check.kind === 'reading'
+      ? check.quantity
+      : check.kind === 'fact' && check.answer.kind === 'number'
+        ? check.answer.quantity
+        : 'size';
   const { edges } = outcomes;
   if (o > edges.length) return 'Over range';
   const [low, high] = [edges[o - 1], edges[o]];
   if (low === undefined) return high === undefined ? 'Any value' : `Under ${valueWords(high, kind)}`;
-  return high === undefined ? `Over ${valueWords(low, kind)}` : `${valueWords(low, kind)} to ${valueWords(high, kind)}`;
+  return high === undefined
+    ? `Over ${valueWords(low, kind)}`
+    : `${valueWords(low, kind)} to ${valueWords(high, kind)}`;
 }

@@ -39,16 +39,32 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
   switch (check.kind) {
     case 'reading': {
       const { quantity, red, black, take } = check;
-      return { ...shown, purpose, kind: 'reading', reading: { quantity, red, black, take, unit: units[quantity] } };
+      return {
+        ...shown,
+        purpose,
+        kind: 'reading',
+        reading: { quantity, red, black, take, unit: units[quantity] },
+      };
     }
     case 'observation':
-      return { ...shown, purpose, kind: 'choice', observation: { of: check.of }, choices: labels(check.choices) };
+      return {
+        ...shown,
+        purpose,
+        kind: 'choice',
+        observation: { of: check.of },
+        choices: labels(check.choices),
+      };
     case 'entry':
       return { ...shown, purpose, kind: 'entry' };
     case 'fact': {
       const { answer } = check;
       if (answer.kind === 'choice') {
-        return { ...shown, purpose, kind: 'choice', choices: [...labels(answer.choices), { id: 'unknown', label: "I don't know" }] };
+        return {
+          ...shown,
+          purpose,
+          kind: 'choice',
+          choices: [...labels(answer.choices), { id: 'unknown', label: "I don't know" }],
+        };
       }
       return { ...shown, purpose, kind: answer.kind === 'size' ? 'entry' : 'number' };
     }
@@ -56,12 +72,20 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
 }
 
 /** The prompt of one act at the site; proving dead asks for a reading, everything else for "done". */
-export function actPrompt(knowledge: Knowledge, act: Act, restoring: boolean, ledger: readonly string[]): Shown {
+export function actPrompt(
+  knowledge: Knowledge,
+  act: Act,
+  restoring: boolean,
+  ledger: readonly string[],
+): Shown {
   const words = knowledge.transitions[act.kind];
   if (!words) throw new RangeError(`no words for the act "${act.kind}"`);
   const fill = (text: string, name: (point: Point) => string): string =>
     text
-      .replaceAll('{what}', act.what === undefined ? ledger.join(', ') || 'everything in service' : name(act.what))
+      .replaceAll(
+        '{what}',
+        act.what === undefined ? ledger.join(', ') || 'everything in service' : name(act.what),
+      )
       .replaceAll('{and}', act.and === undefined ? '' : name(act.and));
   const label = (point: Point): string => `the ${pointWords(knowledge, point).label}`;
   const spoken = (point: Point): string => pointWords(knowledge, point).spoken;
@@ -85,7 +109,16 @@ export function repairPrompt(knowledge: Knowledge, id: string, cures: string[]):
   const repair = knowledge.repairs[id];
   if (!repair) throw new RangeError(`no repair "${id}"`);
   const { ask, say, listen, cautions } = repair;
-  return { purpose: 'repair', kind: 'confirm', step: id, ask, say, listen, caution: caution(knowledge, cautions), cures };
+  return {
+    purpose: 'repair',
+    kind: 'confirm',
+    step: id,
+    ask,
+    say,
+    listen,
+    caution: caution(knowledge, cautions),
+    cures,
+  };
 }
 
 /** A place's own words, or its id's where nobody has named it. */

@@ -10,7 +10,9 @@ import { bandWords, valueWords } from './values.ts';
 export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): string[] {
   const suspects = mendedBy(thought, repair);
   const faults = suspects.flatMap(({ faults: set }) => set.flatMap((f) => thought.model.faults[f]?.id ?? []));
-  const special = flow.sums.filter((sum) => sum.faults.some((id) => faults.includes(id))).flatMap((sum) => runDrop(knowledge, thought, sum));
+  const special = flow.sums
+    .filter((sum) => sum.faults.some((id) => faults.includes(id)))
+    .flatMap((sum) => runDrop(knowledge, thought, sum));
   return [...special, ...readings(knowledge, thought, repair)];
 }
 
@@ -24,11 +26,14 @@ function readings(knowledge: Knowledge, thought: Thought, repair: string): strin
     if (!good || !bad) return [];
     const { title, quantity } = check;
     const read = valueWords(answer, quantity);
-    if (answer >= good[0] && answer <= good[1]) return [`${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`];
+    if (answer >= good[0] && answer <= good[1])
+      return [`${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`];
     const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
     const off = answer < good[0] ? good[0] - answer : answer - good[1];
     const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
-    return [`${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`];
+    return [
+      `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`,
+    ];
   });
 }
 
@@ -39,7 +44,9 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
     return i < 0 ? undefined : thought.evidence[i]?.answer;
   };
   const fact = (parameter: string): number | undefined => {
-    const check = Object.values(knowledge.checks).find((c) => c.kind === 'fact' && c.parameter === parameter && thought.facts.has(c.id));
+    const check = Object.values(knowledge.checks).find(
+      (c) => c.kind === 'fact' && c.parameter === parameter && thought.facts.has(c.id),
+    );
     return check === undefined ? undefined : thought.facts.get(check.id);
   };
   const [supply, far, length, mm2] = [value(sum.supply), value(sum.far), fact(sum.length), fact(sum.size)];
@@ -48,16 +55,21 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
   const told = value(sum.current);
   const amps = told ?? loadAmps(thought, sum, far);
   if (amps === null || !(amps > 0)) return [];
-  const source = told === undefined ? `about ${formatQuantity(amps, 'dc-amps')}` : formatQuantity(amps, 'dc-amps');
+  const source =
+    told === undefined ? `about ${formatQuantity(amps, 'dc-amps')}` : formatQuantity(amps, 'dc-amps');
   if (length === undefined || mm2 === undefined) {
-    return [`You lost ${valueWords(lost, 'dc-volts')} on the run. At ${source} that is ${valueWords(lost / amps, 'ohms')} there and back.`];
+    return [
+      `You lost ${valueWords(lost, 'dc-volts')} on the run. At ${source} that is ${valueWords(lost / amps, 'ohms')} there and back.`,
+    ];
   }
   const copper = 2 * conductorOhms({ length, mm2, celsius: 20, factor: 1 }) * amps;
   const rest = lost - copper;
   const inputs = `${formatQuantity(mm2, 'size')}, ${formatQuantity(length, 'length')} each way, ${source}`;
   const first = `${inputs}: the copper takes ${valueWords(copper, 'dc-volts')}. You lost ${valueWords(lost, 'dc-volts')}.`;
   if (rest < 0.3 * lost) return [`${first} The cable alone explains it.`];
-  return [`${first} The other ${valueWords(rest, 'dc-volts')} at ${source} is ${valueWords(rest / amps, 'ohms')}: more than the cable.`];
+  return [
+    `${first} The other ${valueWords(rest, 'dc-volts')} at ${source} is ${valueWords(rest / amps, 'ohms')}: more than the cable.`,
+  ];
 }
 
 /** Amperes of the load at the volts read, from the draws that are still believed: watts over volts. */

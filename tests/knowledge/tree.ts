@@ -62,6 +62,7 @@ elements:
     alive: {parameter: feed, is: aux}
 meterPoints:
   panel.plus: run.plus@panel
+proveDeadAt: [panel.plus, panel.minus]
 `,
   'knowledge/faults/supply.yaml': `- id: bad-joint
   title: a bad joint

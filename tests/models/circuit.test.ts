@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import type { Prediction } from '../../src/diagnosis/model.ts';
+import { loadKnowledge } from '../../src/knowledge/load.ts';
+import { circuitModel } from '../../src/models/circuit.ts';
+
+const knowledge = loadKnowledge('.');
+const flow = knowledge.flows['low-supply'] ?? fail('no flow');
+const meter = knowledge.meters['good-meter'] ?? fail('no meter');
+const model = circuitModel({ knowledge, flow, meter, facts: new Map() });
+
+function fail(text: string): never {
+  throw new Error(text);
+}
+
+function predict(faults: string[], check: string, share = 0.5): Prediction {
+  const indexes = faults.map((id) => model.faults.findIndex((fault) => fault.id === id));
+  const draw = new Float64Array(model.dimensions(indexes)).fill(share);
+  return model.instance(indexes, draw).predict(model.question(check), []);
+}
+
+function value(faults: string[], check: string, share?: number): number {
+  const prediction = predict(faults, check, share);
+  if (prediction.kind === 'choice') return fail(`${check} is a choice`);
+  return prediction.kind === 'value' ? prediction.value : prediction.low;
+}
+
+describe('a unit on a run', () => {
+  it('on a good site has 13 to 14.1 V at aux, whatever the draw', () => {
+    for (const share of [0.05, 0.3, 0.6, 0.95]) {
+      expect(value([], 'aux-volts', share)).toBeGreaterThan(13);
+      expect(value([], 'aux-volts', share)).toBeLessThan(14.1);
+    }
+  });
+
+  it('with a bad joint in plus loses volts at the unit and none at aux', () => {
+    expect(value(['joint-plus'], 'unit-volts')).toBeLessThan(value([], 'unit-volts') - 1);
+    expect(value(['joint-plus'], 'aux-volts')).toBeCloseTo(value([], 'aux-volts'), 1);
+  });
+
+  it('shows the drop of a bad joint across that joint and across no other', () => {
+    const joints = [
+      'plus-copper-volts',
+      'unit-plus-joint',
+      'splice-plus-joint',
+      'unit-minus-joint',
+      'splice-minus-joint',
+    ];
+    const drops = joints.slice(1).map((check) => Math.abs(value(['joint-minus'], check)));
+    expect(Math.max(...drops.slice(0, 2))).toBeLessThan(0.05);
+  });
+
+  it('with the mains gone reads under 1 V AC at the transformer', () => {
+    expect(value(['mains-absent'], 'transformer-volts')).toBeLessThan(1);
+    expect(value([], 'transformer-volts')).toBeGreaterThan(15);
+  });
+
+  it('reversed reads minus 13 V, and its lamp is dark', () => {
+    expect(value(['reversed'], 'unit-volts')).toBeLessThan(-12.5);
+    const lamp = predict(['reversed'], 'unit-lamp');
+    expect(lamp.kind === 'choice' ? (lamp.odds[0] ?? 0) : 0).toBeGreaterThan(0.9);
+  });
+
+  it('has a pair that reads over range with both ends lifted, and a few ohms when shorted', () => {
+    expect(value([], 'pair-ohms')).toBe(Infinity);
+    expect(value(['pair-shorted'], 'pair-ohms')).toBeLessThan(5);
+  });
+
+  it('ripples over 0.1 V with a dead battery and under 0.1 V with a good one', () => {
+    expect(value(['ripple'], 'aux-ripple')).toBeGreaterThan(0.1);
+    expect(value([], 'aux-ripple')).toBeLessThan(0.1);
+  });
+
+  it('is likelier to be on too long a run once 400 ft are told, and less likely at 20 ft', () => {
+    const weight = (metres: number): number => {
+      const told = circuitModel({ knowledge, flow, meter, facts: new Map([['run-length', metres]]) });
+      const all = told.faults.reduce((sum, fault) => sum + fault.weight, 0);
+      return (told.faults.find(({ id }) => id === 'run-too-long')?.weight ?? 0) / all;
+    };
+    expect(weight(122)).toBeGreaterThan(0.5);
+    expect(weight(6)).toBeLessThan(0.001);
+  });
+
+  it('healed is a good site again', () => {
+    const f = model.faults.findIndex(({ id }) => id === 'joint-minus');
+    const draw = new Float64Array(model.dimensions([f])).fill(0.5);
+    const healed = model.instance([f], draw).predict(model.question('unit-volts'), [f]);
+    expect(healed.kind === 'value' && healed.value).toBeCloseTo(value([], 'unit-volts'), 6);
+  });
+});

@@ -1,0 +1,84 @@
+import type { Input, Message, Prompt } from '../../src/dialogue/messages.ts';
+import { contentHash } from '../../src/knowledge/hash.ts';
+import { loadKnowledge } from '../../src/knowledge/load.ts';
+import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
+import { circuitModel } from '../../src/models/circuit.ts';
+import { converse } from '../../src/session/conversation.ts';
+import type { Event } from '../../src/session/events.ts';
+
+export const knowledge = loadKnowledge('.');
+export const hash = contentHash(knowledge);
+
+/** A session held in memory, with every message and event kept. */
+export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge) {
+  const events: Event[] = resume ? [...resume] : [];
+  const flow = Object.keys(from.flows)[0] ?? '';
+  const conversation = converse({
+    knowledge: from,
+    hash,
+    version: '0',
+    seat: 'board',
+    seed,
+    flow,
+    journal: { id: 'test', append: (event) => void events.push(event) },
+    resume,
+  });
+  const all: Message[] = [];
+  const keep = (messages: Message[]): Message[] => {
+    all.push(...messages);
+    return messages;
+  };
+  return {
+    events,
+    all,
+    conversation,
+    open: async () => keep(await conversation.open()),
+    send: async (input: Input) => keep(await conversation.send(input)),
+    prompt: (): Prompt => {
+      const found = all.findLast((message) => message.type === 'prompt');
+      if (found?.type !== 'prompt') throw new Error('nothing is asked');
+      return found;
+    },
+  };
+}
+
+/** Answers any prompt as a site with these faults would, without noise: the middle of every range. */
+export function answering(faults: string[], from: Knowledge = knowledge) {
+  const flow = Object.values(from.flows)[0];
+  const meter = Object.values(from.meters)[1];
+  if (!flow || !meter) throw new Error('no flow');
+  const model = circuitModel({ knowledge: from, flow, meter, facts: new Map() });
+  const indexes = faults.map((id) => model.faults.findIndex((fault) => fault.id === id));
+  const instance = model.instance(indexes, new Float64Array(model.dimensions(indexes)).fill(0.5));
+  const healed: number[] = [];
+  return (prompt: Prompt): string => {
+    if (prompt.purpose === 'brief') {
+      const choices = from.brief[prompt.step]?.choices ?? [];
+      return (
+        (choices.find(({ does }) => does === 'on-test') ?? choices.find(({ does }) => does === 'go-on'))
+          ?.id ?? ''
+      );
+    }
+    if (prompt.purpose === 'challenge') return 'stands';
+    if (prompt.purpose === 'repair') {
+      indexes.forEach((f) => prompt.cures?.includes(model.faults[f]?.id ?? '') && healed.push(f));
+      return 'done';
+    }
+    if (prompt.kind === 'confirm') return 'done';
+    if (prompt.purpose === 'set-site') return '0.00';
+    const prediction = instance.predict(
+      model.question(prompt.step),
+      [...healed].sort((a, b) => a - b),
+    );
+    if (prediction.kind === 'choice') {
+      return prompt.choices?.[prediction.odds.indexOf(Math.max(...prediction.odds))]?.id ?? '';
+    }
+    const middle =
+      prediction.kind === 'value'
+        ? prediction.value
+        : prediction.low + 0.2 * (prediction.high - prediction.low);
+    if (!Number.isFinite(middle)) return 'OL';
+    const unit = prompt.reading?.unit ?? (prompt.kind === 'entry' ? 'mm2' : 'm');
+    return `${middle.toFixed(3)} ${unit}`;
+  };
+}

@@ -1,0 +1,123 @@
+import { describe, expect, it } from 'vitest';
+import type { Message } from '../../src/dialogue/messages.ts';
+import { Message as MessageSchema } from '../../src/dialogue/messages.ts';
+import { Event } from '../../src/session/events.ts';
+import { replay } from '../../src/session/replay.ts';
+import { inService } from '../../src/site/state.ts';
+import { answering, begin, hash, knowledge } from './player.ts';
+
+type End = Extract<Message, { type: 'end' }>;
+
+async function play(faults: string[], seed = 1) {
+  const session = begin(seed);
+  const answer = answering(faults);
+  await session.open();
+  for (let turn = 0; turn < 150 && !session.conversation.ended; turn++) {
+    await session.send({ answer: answer(session.prompt()) });
+  }
+  const verdict = session.all.find((message) => message.type === 'verdict');
+  const end = session.all.find((message): message is End => message.type === 'end');
+  return { ...session, verdict, end };
+}
+
+describe('a whole visit', () => {
+  it.each([
+    ['joint-plus', 'remake-plus'],
+    ['mains-absent', 'bring-mains-back'],
+    ['reversed', 'swap-conductors'],
+    ['unit-dead', 'change-unit'],
+  ])('with %s names %s, proves it, and leaves the site in service and off test', async (fault, repair) => {
+    const { verdict, end, events, all } = await play([fault]);
+    expect(verdict?.type === 'verdict' && verdict.group[0]?.repair).toBe(repair);
+    expect(verdict?.type === 'verdict' && verdict.group[0]?.faults).toContain(fault);
+    expect(end?.ending).toBe('proved');
+    expect(end?.site).toEqual(inService);
+    for (const message of all) expect(() => MessageSchema.parse(message)).not.toThrow();
+    for (const event of events) expect(() => Event.parse(JSON.parse(JSON.stringify(event)))).not.toThrow();
+    expect(replay(knowledge, hash, events).problem).toBeUndefined();
+  });
+
+  it('on a site with a good supply ends referred, with nothing left behind', async () => {
+    const { end } = await play(['supply-fine']);
+    expect(end?.ending).toBe('referred');
+    expect(end?.site).toEqual(inService);
+  });
+
+  it('says the same words for the same events', async () => {
+    const [one, two] = [await play(['minus-open'], 7), await play(['minus-open'], 7)];
+    expect(one.all).toEqual(two.all);
+    expect(one.events).toEqual(two.events);
+  });
+});
+
+describe('an answer', () => {
+  async function atFirstReading() {
+    const session = begin();
+    const answer = answering(['joint-minus']);
+    await session.open();
+    while (session.prompt().kind !== 'reading') await session.send({ answer: answer(session.prompt()) });
+    return { session, answer };
+  }
+
+  it('in the wrong unit is asked again, and nothing is lost', async () => {
+    const { session } = await atFirstReading();
+    const before = session.events.length;
+    const [notice, again] = await session.send({ answer: '13.6 ohm' });
+    expect(notice?.type).toBe('notice');
+    expect(again).toEqual(session.prompt());
+    expect(session.events.length).toBe(before);
+  });
+
+  it('of 230 V stops everything with DANGER; said wrong, it can be said again', async () => {
+    const { session } = await atFirstReading();
+    const asked = session.prompt();
+    await session.send({ answer: '230 V' });
+    expect(session.prompt().caution?.signal).toBe('DANGER');
+    await session.send({ answer: 'slip' });
+    expect(session.prompt()).toEqual(asked);
+    await session.send({ answer: '230 V' });
+    await session.send({ answer: 'refer' });
+    expect(session.all.findLast((message) => message.type === 'end')).toMatchObject({ ending: 'referred' });
+  });
+
+  it('taken back is asked again, and put back goes on as before', async () => {
+    const { session, answer } = await atFirstReading();
+    const asked = session.prompt();
+    await session.send({ answer: answer(asked) });
+    const after = session.prompt();
+    await session.send({ do: 'undo' });
+    expect(session.prompt().step).toBe(asked.step);
+    await session.send({ do: 'redo' });
+    expect(session.prompt().step).toBe(after.step);
+  });
+
+  it('to a prompt that is gone gets a notice and the same prompt', async () => {
+    const { session } = await atFirstReading();
+    const [notice, again] = await session.send({ answer: '13 V', to: 'p999' });
+    expect(notice).toMatchObject({ type: 'notice', about: 'p999' });
+    expect(again).toEqual(session.prompt());
+  });
+
+  it('that cannot be given only takes the check away', async () => {
+    const { session } = await atFirstReading();
+    const { step } = session.prompt();
+    await session.send({ do: 'cannot' });
+    const later = session.all.filter((message) => message.type === 'prompt').slice(-1);
+    expect(later[0]).not.toMatchObject({ step });
+    expect(session.conversation.ended).toBe(false);
+  });
+});
+
+describe('a session that was broken off', () => {
+  it('asks for the site again when it is gone on with', async () => {
+    const session = begin();
+    const answer = answering(['joint-minus']);
+    await session.open();
+    while (session.prompt().kind !== 'reading') await session.send({ answer: answer(session.prompt()) });
+    const resumed = begin(1, session.events);
+    await resumed.open();
+    expect(resumed.prompt().step).toBe('confirm-site');
+    await resumed.send({ answer: 'done' });
+    expect(resumed.prompt().step).toBe(session.prompt().step);
+  });
+});
