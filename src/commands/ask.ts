@@ -1,7 +1,7 @@
 import { readKnowledge } from '../knowledge/compiled.ts';
 import { converse } from '../session/conversation.ts';
 import { sessionsFolder } from '../store/folder.ts';
-import { createJournal } from '../store/journal.ts';
+import { createJournal, saveRecord } from '../store/journal.ts';
 import { Refusal } from '../store/refusal.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { namesFrom } from './names.ts';
@@ -32,7 +32,10 @@ export async function askCommand(words: string[], { flow, face, seat, seed }: As
       words: words.length > 0 ? words.join(' ') : undefined,
       journal,
     });
-    return await show(conversation, { names: namesFrom(knowledge), seat });
+    const code = await show(conversation, { names: namesFrom(knowledge), seat });
+    const record = conversation.record?.() ?? '';
+    if (record !== '') saveRecord(journal, record);
+    return code;
   } finally {
     journal.close();
   }

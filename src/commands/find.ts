@@ -4,14 +4,10 @@ import { findFlows } from '../knowledge/find.ts';
 /** Says which flows the words may mean, best first. 1 when none does. */
 export async function findCommand(words: string[], { json }: { json?: boolean }): Promise<number> {
   const { knowledge } = await readKnowledge();
-  const found = findFlows(knowledge, words.join(' ')).map(({ flow: { id, title }, score }) => ({
-    id,
-    title,
-    score,
-  }));
-  if (json) console.log(JSON.stringify(found));
+  const found = findFlows(knowledge, words.join(' '));
+  if (json) console.log(JSON.stringify(found.map(({ flow, score }) => ({ flow: flow.id, score }))));
   else if (found.length === 0)
     console.log(`No flow is about "${words.join(' ')}". Try other words for what is wrong.`);
-  else found.forEach(({ id, title }) => console.log(`${id}: ${title}`));
+  else found.forEach(({ flow: { id, title } }) => console.log(`${id}: ${title}`));
   return found.length === 0 ? 1 : 0;
 }

@@ -2,6 +2,7 @@ import { readKnowledge } from '../knowledge/compiled.ts';
 import { converse } from '../session/conversation.ts';
 import type { Event } from '../session/events.ts';
 import { sessionsFolder } from '../store/folder.ts';
+import { saveRecord } from '../store/journal.ts';
 import { reopenJournal } from '../store/reopen.ts';
 import { Refusal } from '../store/refusal.ts';
 import { listSessions } from '../store/sessions.ts';
@@ -23,7 +24,10 @@ export async function resumeCommand(id: string | undefined, { face }: { face?: F
       );
     }
     const conversation = converse({ knowledge, hash, version, seat, seed, flow, journal, resume: events });
-    return await show(conversation, { names: namesFrom(knowledge), seat });
+    const code = await show(conversation, { names: namesFrom(knowledge), seat });
+    const record = conversation.record?.() ?? '';
+    if (record !== '') saveRecord(journal, record);
+    return code;
   } finally {
     journal.close();
   }

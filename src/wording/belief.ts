@@ -67,31 +67,57 @@ export function whyWords(
   const problem = frame.problem.checks[index];
   const outcomes = frame.outcomes[index];
   if (!check || !problem || !outcomes) return 'Everything else hangs on this.';
-  const cases = frame.cases;
-  const rows = [...Array(problem.outcomes).keys()].flatMap((o) => {
-    const byRepair = new Map<string, number>();
-    let all = 0;
-    cases.forEach(({ suspect, weight }, c) => {
-      const p = weight * (problem.likelihood[o * cases.length + c] ?? 0);
-      all += p;
-      const fault = thought.belief.suspects[suspect]?.faults.at(-1);
-      const title =
-        fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
-      if (title !== undefined) byRepair.set(title, (byRepair.get(title) ?? 0) + p);
-    });
-    if (all < 0.04) return [];
-    const leading = [...byRepair]
-      .sort((a, b) => b[1] - a[1])
-      .slice(0, 2)
-      .filter(([, p]) => p > 0.15 * all);
-    return [
-      `${outcomeWords(check, outcomes, o)}: ${leading.map(([title]) => title).join(', or ') || 'nothing in particular'}.`,
-    ];
-  });
-  return `What the answer would mean. ${rows.join(' ')}`;
+  const rows: { from: number; to: number; points: string }[] = [];
+  for (let o = 0; o < problem.outcomes; o++) {
+    const points = pointsTo(knowledge, thought, frame, index, o);
+    const last = rows.at(-1);
+    // Neighbouring ranges that mean the same are one range.
+    if (
+      last &&
+      outcomes.kind === 'ranges' &&
+      o < outcomes.edges.length + 1 &&
+      (points === null || points === last.points)
+    )
+      last.to = o;
+    else if (points !== null) rows.push({ from: o, to: o, points });
+  }
+  const said = rows.map(({ from, to, points }) => `${outcomeWords(check, outcomes, from, to)}: ${points}.`);
+  return `What the answer would mean. ${said.join(' ')}`;
 }
 
-function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number): string {
+/** The two likeliest faults behind one outcome, by name; null where the outcome itself is unlikely. */
+function pointsTo(
+  knowledge: Knowledge,
+  thought: Thought,
+  { problem, cases }: Frame,
+  index: number,
+  o: number,
+): string | null {
+  const likelihood = problem.checks[index]?.likelihood;
+  const shares = new Map<string, number>();
+  let all = 0;
+  cases.forEach(({ suspect, weight }, c) => {
+    const p = weight * (likelihood?.[o * cases.length + c] ?? 0);
+    all += p;
+    const fault = thought.belief.suspects[suspect]?.faults.at(-1);
+    const title =
+      fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
+    if (title !== undefined) shares.set(title, (shares.get(title) ?? 0) + p);
+  });
+  if (all < 0.03) return null;
+  const leading = [...shares]
+    .sort((a, b) => b[1] - a[1])
+    .slice(0, 2)
+    .filter(([, p]) => p > 0.2 * all);
+  return (
+    leading
+      .map(([title]) => title)
+      .sort()
+      .join(', or ') || 'nothing in particular'
+  );
+}
+
+function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number, to: number): string {
   if (outcomes.kind === 'choices') {
     const choices =
       'choices' in check
@@ -109,7 +135,7 @@ function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: numb
         : 'size';
   const { edges } = outcomes;
   if (o > edges.length) return 'Over range';
-  const [low, high] = [edges[o - 1], edges[o]];
+  const [low, high] = [edges[o - 1], edges[to]];
   if (low === undefined) return high === undefined ? 'Any value' : `Under ${valueWords(high, kind)}`;
   return high === undefined
     ? `Over ${valueWords(low, kind)}`

@@ -48,6 +48,12 @@ describe('the command line', () => {
     expect(dropwise('sessions')).toMatchObject({ out: expect.stringContaining('cannot be read'), code: 1 });
   });
 
+  it('finds the flow for "no lights on the new box", as flow and score', () => {
+    const { out, code } = dropwise('find', '--json', 'no lights on the new box');
+    expect(code).toBe(0);
+    expect(JSON.parse(out)[0]).toEqual({ flow: 'low-supply', score: expect.any(Number) });
+  });
+
   it('finds no flow for words that mean nothing', () => {
     expect(dropwise('find', '--json', 'xyzzy')).toMatchObject({ out: '[]\n', code: 1 });
   });
