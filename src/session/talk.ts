@@ -1,4 +1,4 @@
-import { compileFlow, actsOf, type Step } from '../dialogue/machine.ts';
+import { compileFlow, actsOf } from '../dialogue/machine.ts';
 import type { Command, Input, Message, Prompt } from '../dialogue/messages.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
@@ -11,16 +11,19 @@ import {
   ledgerWords,
   repairPrompt,
 } from '../wording/prompts.ts';
-import { clearedWords, suspectLines, whyWords } from '../wording/belief.ts';
+import { clearedWords, whyWords } from '../wording/belief.ts';
+import { dangerPrompt, oddPrompt } from '../wording/challenge.ts';
 import { recordWords } from '../wording/record.ts';
 import { sums } from '../wording/sums.ts';
 import type { ConverseOptions } from './conversation.ts';
 import type { Answer, Asked, Event } from './events.ts';
-import { fold, voided, type Machine, type State } from './fold.ts';
+import { fold, type Machine, type State } from './fold.ts';
+import { Log } from './log.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import { Mind, type Counsel } from './mind.ts';
 import { condemning, proofPassed } from './proof.ts';
 import { isDead, readAnswer } from './reading.ts';
+import { beliefMessage, referralWords, verdictMessage } from './verdict.ts';
 import { drive } from './work.ts';
 
 /** What the prompt on the screen waits for. */
@@ -33,7 +36,7 @@ type Pending =
 
 /** A session in one flow: events in, prompts out. Everything it knows follows from the events. */
 export class Talk {
-  private readonly events: Event[] = [];
+  private readonly log: Log;
   private readonly machine: Machine;
   private readonly mind: Mind;
   private readonly flow: Flow;
@@ -42,7 +45,6 @@ export class Talk {
   private pending: Pending | null = null;
   private counsel: Counsel | null = null;
   private thought: Thought | null = null;
-  private count = 0;
   private place: string;
   ended = false;
 
@@ -57,9 +59,8 @@ export class Talk {
     this.machine = compileFlow(knowledge, flow);
     this.mind = new Mind(knowledge, flow, seed);
     this.place = Object.keys(knowledge.places)[0] ?? '';
-    this.events.push(...(options.resume ?? []));
-    this.count = this.events.length;
-    this.state = fold(knowledge, this.machine, this.events);
+    this.log = new Log(options.journal, options.resume);
+    this.state = fold(knowledge, this.machine, this.log.events);
   }
 
   async open(): Promise<Message[]> {
@@ -164,7 +165,7 @@ export class Talk {
     value: Answer,
   ): Promise<Message[]> {
     const { knowledge } = this.options;
-    const id = this.id();
+    const id = this.log.newId();
     if (pending.kind === 'proof') {
       const thought = await drive(this.mind.think(this.state));
       const passed = proofPassed(knowledge, thought, pending.step, value, this.pendingRepair());
@@ -199,7 +200,7 @@ export class Talk {
           'WARNING: That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.',
         );
       }
-      this.append({ event: 'answered', id: this.id(), of: asked, value: read.value });
+      this.append({ event: 'answered', id: this.log.newId(), of: asked, value: read.value });
     } else if (!isDone(text)) {
       return this.again('Say done when it is done, or cannot.');
     }
@@ -211,23 +212,11 @@ export class Talk {
   private danger(back: Prompt, pending: Pending, understood: string): Message[] {
     this.append({ event: 'noted', text: `Dangerous reading said: ${understood} for ${back.step}.` });
     this.pending = { kind: 'danger', back, pending };
-    const ask = `${understood} is dangerous here. Hands out, touch nothing. What is true?`;
     this.prompt = {
-      ...back,
-      id: this.id(),
-      purpose: 'challenge',
-      kind: 'choice',
-      ask,
-      say: 'That is dangerous. Take your hands out and touch nothing. Is that what the meter really shows?',
-      listen: 'a slip of the tongue, read again by a qualified person, or stop',
-      caution: { signal: 'DANGER', text: 'Mains may be on these terminals. Hands out. Touch nothing.' },
-      reading: undefined,
-      observation: undefined,
-      choices: [
-        { id: 'slip', label: 'I said it wrong. I will say it again.' },
-        { id: 'repeat', label: 'I am qualified for this voltage. I will read it again.' },
-        { id: 'refer', label: 'It is true. I have stopped.' },
-      ],
+      ...dangerPrompt(back, understood),
+      type: 'prompt',
+      id: this.log.newId(),
+      site: back.site,
     };
     return [this.prompt];
   }
@@ -258,7 +247,7 @@ export class Talk {
     }
     if (context.pending?.kind === 'check') {
       const asked = this.askedId({ kind: 'check', step: context.pending.id });
-      this.append({ event: 'answered', id: this.id(), of: asked, value: { kind: 'cannot' } });
+      this.append({ event: 'answered', id: this.log.newId(), of: asked, value: { kind: 'cannot' } });
       return this.next([notice(asked, 'Left out. There are other ways.')]);
     }
     if (context.pending?.kind === 'repair' && pending?.kind !== 'act')
@@ -272,42 +261,26 @@ export class Talk {
   }
 
   private refer(text: string): Promise<Message[]> {
-    this.append({ event: 'asked', id: this.id(), asked: { kind: 'refer', step: null } });
+    this.append({ event: 'asked', id: this.log.newId(), asked: { kind: 'refer', step: null } });
     return this.next([notice(null, text)]);
   }
 
   private async undo(): Promise<Message[]> {
-    const gone = voided(this.events);
-    const last = this.events.findLast(
-      (e): e is Extract<Event, { event: 'answered' }> =>
-        e.event === 'answered' && !gone.has(e.id) && this.isSaid(e.of),
-    );
+    const last = this.log.lastSaid();
     if (!last) return this.again('There is no answer to take back.');
     this.append({ event: 'retracted', of: last.id });
-    const asked = this.askedOf(last.of);
-    if (asked?.kind === 'check') this.append({ event: 'asked', id: this.id(), asked });
+    const asked = this.log.asked(last.of);
+    if (asked?.kind === 'check') this.append({ event: 'asked', id: this.log.newId(), asked });
     this.thought = null;
     return this.next([notice(last.of, 'Taken back. What was done at the site stays done.')]);
   }
 
   private async redo(): Promise<Message[]> {
-    const gone = voided(this.events);
-    const last = this.events.findLast((e) => e.event === 'retracted' && gone.has(e.of));
-    const answered = this.events.findLastIndex((e) => e.event === 'answered');
-    if (last?.event !== 'retracted' || answered > this.events.indexOf(last))
-      return this.again('There is nothing to put back.');
-    this.append({ event: 'reinstated', of: last.of });
+    const of = this.log.lastTakenBack();
+    if (of === undefined) return this.again('There is nothing to put back.');
+    this.append({ event: 'reinstated', of });
     this.thought = null;
     return this.next([notice(null, 'Put back.')]);
-  }
-
-  private isSaid(asked: string): boolean {
-    const kind = this.askedOf(asked)?.kind;
-    return kind === 'brief' || kind === 'check' || kind === 'proof';
-  }
-
-  private askedOf(id: string): Asked | undefined {
-    return this.events.flatMap((e) => (e.event === 'asked' && e.id === id ? [e.asked] : []))[0];
   }
 
   private why(): string {
@@ -399,16 +372,7 @@ export class Talk {
       asked,
       quantity: this.quantity(last.step),
     };
-    this.prompt = {
-      ...shown,
-      type: 'prompt',
-      id: this.id(),
-      site: this.site,
-      purpose: 'challenge',
-      ask: `${said} fits nothing that is known here. Look at the probes and the dial, and read again. If it is the same, say: stands.`,
-      say: 'That number fits nothing that is known here. Look at the probes and the dial. Read again. If it is the same, say stands.',
-      listen: 'a new number, or stands',
-    };
+    this.prompt = { ...oddPrompt(shown, said), type: 'prompt', id: this.log.newId(), site: this.site };
     return [this.prompt];
   }
 
@@ -418,52 +382,36 @@ export class Talk {
       this.mind.available(this.state).some((check) => check.id === id),
     );
     if (first !== undefined) {
-      this.append({ event: 'asked', id: this.id(), asked: { kind: 'check', step: first } });
+      this.append({ event: 'asked', id: this.log.newId(), asked: { kind: 'check', step: first } });
       this.counsel = null;
       return [];
     }
     const counsel = await drive(this.mind.counsel(this.state, this.place));
     this.counsel = counsel;
     this.thought = counsel.thought;
-    const { choice, checks, repairs, thought } = counsel;
-    const lines = suspectLines(knowledge, thought);
-    const belief: Message = {
-      type: 'belief',
-      suspects: lines.slice(0, 8),
-      unlisted: thought.belief.unlisted,
-      remaining: checks.length,
-    };
+    const { choice, checks, repairs } = counsel;
+    const belief = beliefMessage(counsel);
     const check = choice.kind === 'check' ? checks[choice.index] : undefined;
     if (check) {
-      this.append({ event: 'asked', id: this.id(), asked: { kind: 'check', step: check.id } });
+      this.append({ event: 'asked', id: this.log.newId(), asked: { kind: 'check', step: check.id } });
       return [belief];
     }
     const repair = choice.kind === 'repair' ? repairs[choice.index] : undefined;
     if (repair === undefined) {
-      this.append({ event: 'asked', id: this.id(), asked: { kind: 'refer', step: null } });
-      const likely = lines
-        .slice(0, 3)
-        .map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));
-      return [
-        belief,
-        notice(
-          null,
-          `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`,
-        ),
-      ];
+      this.append({ event: 'asked', id: this.log.newId(), asked: { kind: 'refer', step: null } });
+      return [belief, notice(null, referralWords(knowledge, counsel))];
     }
-    const proofs =
-      knowledge.repairs[repair]?.way === 'refer'
-        ? []
-        : [...new Set([...condemning(knowledge, thought, repair), ...this.flow.acceptance])];
-    this.append({ event: 'asked', id: this.id(), asked: { kind: 'repair', step: repair, proofs } });
-    this.lastSums = sums(knowledge, this.flow, thought, repair);
-    const step: Step = { kind: 'repair', id: repair };
-    const group = [
-      ...lines.filter((line) => line.repair === step.id),
-      ...lines.filter((line) => line.repair !== step.id && line.probability >= 0.05),
-    ];
-    return [belief, { type: 'verdict', group: merge(group), sums: this.lastSums }];
+    const asked: Asked = { kind: 'repair', step: repair, proofs: this.proofsOf(counsel, repair) };
+    this.append({ event: 'asked', id: this.log.newId(), asked });
+    this.lastSums = sums(knowledge, this.flow, counsel.thought, repair);
+    return [belief, verdictMessage(counsel, repair, this.lastSums)];
+  }
+
+  /** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */
+  private proofsOf({ thought }: Counsel, repair: string): string[] {
+    const { knowledge } = this.options;
+    if (knowledge.repairs[repair]?.way === 'refer') return [];
+    return [...new Set([...condemning(knowledge, thought, repair), ...this.flow.acceptance])];
   }
 
   private end(ending: 'proved' | 'referred' | 'stopped', out: Message[]): Message[] {
@@ -541,43 +489,26 @@ export class Talk {
 
   /** The id under which a step is asked now: the one in the journal, or a new one. */
   private askedId(asked: Asked, fresh = false): string {
-    const before = this.events.findLast((e) => e.event === 'asked' && sameAsked(e.asked, asked));
-    const answered =
-      before?.event === 'asked' &&
-      this.events.some((e) => (e.event === 'answered' || e.event === 'did') && e.of === before.id);
-    if (before?.event === 'asked' && !answered && !fresh) return before.id;
-    if (before?.event === 'asked' && before === this.events.at(-1)) return before.id;
-    if (before?.event === 'asked' && !fresh && asked.kind === 'check') return before.id;
-    const id = this.id();
+    const before = this.log.lastAsked(asked);
+    if (before && (before.newest || (!fresh && (!before.answered || asked.kind === 'check'))))
+      return before.id;
+    const id = this.log.newId();
     this.append({ event: 'asked', id, asked });
     return id;
   }
 
   private repairAsked(step: string): string {
-    const before = this.events.findLast(
-      (e) => e.event === 'asked' && e.asked.kind === 'repair' && e.asked.step === step,
-    );
-    return before?.event === 'asked' ? before.id : this.id();
-  }
-
-  private id(): string {
-    this.count += 1;
-    return `p${this.count}`;
+    return this.log.lastAsked({ kind: 'repair', step, proofs: [] })?.id ?? this.log.newId();
   }
 
   private append(event: Event): void {
-    this.options.journal.append(event);
-    this.events.push(event);
-    this.state = fold(this.options.knowledge, this.machine, this.events);
+    this.log.append(event);
+    this.state = fold(this.options.knowledge, this.machine, this.log.events);
   }
 
   private again(text: string): Message[] {
     return this.prompt ? [notice(this.prompt.id, text), this.prompt] : [notice(null, text)];
   }
-}
-
-function sameAsked(a: Asked, b: Asked): boolean {
-  return a.kind === b.kind && a.step === b.step;
 }
 
 function isDone(text: string): boolean {
@@ -586,20 +517,4 @@ function isDone(text: string): boolean {
 
 function notice(about: string | null, text: string): Message {
   return { type: 'notice', about, text };
-}
-
-type Line = { faults: string[]; repair: string; probability: number };
-
-/** Lines with the same repair are one to the person at the board. */
-function merge(lines: readonly Line[]): Line[] {
-  const merged: Line[] = [];
-  for (const line of lines) {
-    const same = merged.find(({ repair }) => repair === line.repair);
-    if (!same) merged.push({ ...line, faults: [...line.faults] });
-    else {
-      same.faults = [...new Set([...same.faults, ...line.faults])];
-      same.probability += line.probability;
-    }
-  }
-  return merged;
 }

@@ -13,7 +13,7 @@ export interface SuspectLine {
 }
 
 /** The suspects by name, the likeliest first; what is under one in a thousand is left out. */
-export function suspectLines(_knowledge: Knowledge, { model, belief }: Thought): SuspectLine[] {
+export function suspectLines({ model, belief }: Thought): SuspectLine[] {
   return belief.suspects
     .filter(({ probability }) => probability >= 1e-3)
     .map(({ faults, draws, probability }) => {

@@ -22,11 +22,18 @@ async function run(netlist: string): Promise<Map<string, number>> {
   shared ??= start();
   const simulation = await shared;
   simulation.setNetList(netlist);
-  const result = await simulation.runSim();
+  const errors = (): string[] => simulation.getError().filter((line) => /error|aborted/i.test(line));
+  // An instance that found nothing to write never answers: it is known by its errors, and given up.
+  let watch: NodeJS.Timeout | undefined;
+  const failed = new Promise<'failed'>((resolve) => {
+    watch = setInterval(() => errors().length > 0 && resolve('failed'), 20);
+  });
+  const result = await Promise.race([simulation.runSim(), failed]).finally(() => clearInterval(watch));
   // ngspice also notes here by which detour it found a point; that is no failure.
-  const errors = simulation.getError().filter((line) => /error|aborted/i.test(line));
-  if (errors.length > 0 || result.dataType !== 'real')
-    throw new Error(`ngspice found no operating point: ${errors.join(' ')}\n${netlist}`);
+  if (result === 'failed' || errors().length > 0 || result.dataType !== 'real') {
+    shared = undefined;
+    throw new Error(`ngspice found no operating point: ${errors().join(' ')}\n${netlist}`);
+  }
   return new Map(result.data.map(({ name, values }) => [name.toLowerCase(), values.at(0) ?? NaN]));
 }
 

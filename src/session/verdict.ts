@@ -1,0 +1,45 @@
+import type { Message } from '../dialogue/messages.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { suspectLines, type SuspectLine } from '../wording/belief.ts';
+import type { Counsel } from './mind.ts';
+
+/** So many suspects are told. */
+const told = 8;
+
+export function beliefMessage({ thought, checks }: Counsel): Message {
+  const suspects = suspectLines(thought).slice(0, told);
+  return { type: 'belief', suspects, unlisted: thought.belief.unlisted, remaining: checks.length };
+}
+
+/** The repair that is to be done, what it would end, and what else is still possible. */
+export function verdictMessage({ thought }: Counsel, repair: string, sums: string[]): Message {
+  const lines = suspectLines(thought);
+  const others = lines.filter((line) => line.repair !== repair && line.probability >= 0.05);
+  return {
+    type: 'verdict',
+    group: merged([...lines.filter((line) => line.repair === repair), ...others]),
+    sums,
+  };
+}
+
+/** What a referral says to whoever comes: the likeliest first. */
+export function referralWords(knowledge: Knowledge, { thought }: Counsel): string {
+  const likely = suspectLines(thought)
+    .slice(0, 3)
+    .map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));
+  return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`;
+}
+
+/** Lines with the same repair are one to the person at the board. */
+function merged(lines: readonly SuspectLine[]): SuspectLine[] {
+  const groups: SuspectLine[] = [];
+  for (const line of lines) {
+    const same = groups.find(({ repair }) => repair === line.repair);
+    if (!same) groups.push({ ...line, faults: [...line.faults] });
+    else {
+      same.faults = [...new Set([...same.faults, ...line.faults])];
+      same.probability += line.probability;
+    }
+  }
+  return groups;
+}
