@@ -13,7 +13,7 @@ export async function startUp(runs = 9): Promise<StartUp> {
   const lines: number[] = [];
   for (let i = 0; i < runs; i++) {
     bare.push(await until(['-e', '0'], null));
-    lines.push(await until(['dist/cli.js', 'ask', '--face', 'lines'], 'What is wrong'));
+    lines.push(await until(['dist/cli.js', '--face', 'lines'], 'What is wrong'));
   }
   const [bareMilliseconds, linesMilliseconds] = [median(bare), median(lines)];
   return { bareMilliseconds, linesMilliseconds, ratio: linesMilliseconds / bareMilliseconds };

@@ -1,5 +1,4 @@
 import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
-import { findFlows } from '../knowledge/find.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { inService } from '../site/state.ts';
 import type { Event } from './events.ts';
@@ -42,7 +41,7 @@ class Opening implements Conversation {
     const { flow, words, version } = this.options;
     const hello: Message = { type: 'hello', protocol: 1, version };
     if (flow !== undefined) return [hello, ...(await this.begin(flow))];
-    return [hello, this.ask(words === undefined ? this.whatIsWrong() : this.matches(words))];
+    return [hello, this.ask(words === undefined ? this.whatIsWrong() : await this.matches(words))];
   }
 
   async send(input: Input): Promise<Message[]> {
@@ -61,7 +60,7 @@ class Opening implements Conversation {
     if (picked && picked.id === noneOfThese) return [this.ask(this.all())];
     if (picked) return this.begin(picked.id);
     if (text === '') return this.again('Say in a few words what is wrong.');
-    return [this.ask(this.matches(text))];
+    return [this.ask(await this.matches(text))];
   }
 
   private command(command: Command): Message[] {
@@ -93,9 +92,9 @@ class Opening implements Conversation {
   }
 
   /** The ranked matches of what was said; where nothing matches, every flow there is. */
-  private matches(words: string): Prompt {
-    const { knowledge } = this.options;
-    const found = findFlows(knowledge, words).slice(0, 5);
+  private async matches(words: string): Promise<Prompt> {
+    const { findFlows } = await import('../knowledge/find.ts');
+    const found = findFlows(this.options.knowledge, words).slice(0, 5);
     if (found.length === 0) return this.all('Nothing matches that. ');
     const choices = found.map(({ flow }) => ({ id: flow.id, label: flow.title }));
     const ask = 'Which of these is it?';
