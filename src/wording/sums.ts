@@ -64,7 +64,10 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
   }
   const copper = 2 * conductorOhms({ length, mm2, celsius: 20, factor: 1 }) * amps;
   const rest = lost - copper;
-  const inputs = `${formatQuantity(mm2, 'size')}, ${formatQuantity(length, 'length')} each way, ${source}`;
+  const size = formatQuantity(mm2, 'size');
+  // Who buys cable by gauge measures it in feet.
+  const system = size.endsWith('AWG') ? 'american' : 'metric';
+  const inputs = `${size}, ${formatQuantity(length, 'length', { system })} each way, ${source}`;
   const first = `${inputs}: the copper takes ${valueWords(copper, 'dc-volts')}. You lost ${valueWords(lost, 'dc-volts')}.`;
   if (rest < 0.3 * lost) return [`${first} The cable alone explains it.`];
   return [

@@ -1,0 +1,56 @@
+import { describe, expect, it } from 'vitest';
+import { finish } from '../../src/diagnosis/work.ts';
+import { compileFlow } from '../../src/dialogue/machine.ts';
+import { awgToMm2 } from '../../src/quantities/conductor-size.ts';
+import type { Answer } from '../../src/session/events.ts';
+import { fold } from '../../src/session/fold.ts';
+import { Mind } from '../../src/session/mind.ts';
+import { sums } from '../../src/wording/sums.ts';
+import { knowledge } from '../session/player.ts';
+
+const flow = knowledge.flows['low-supply'];
+if (!flow) throw new Error('no flow');
+
+/** The sums for one repair when these numbers were told. */
+function sumsOf(told: Record<string, number>, repair: string): string[] {
+  const state = fold(knowledge, compileFlow(knowledge, flow ?? never()), []);
+  const answers = Object.entries(told).map(([step, value], i) => {
+    const answer: Answer = { kind: 'number', value, unit: '', said: String(value) };
+    return { id: `p${i}`, step, value: answer, after: [], proof: false };
+  });
+  const mind = new Mind(knowledge, flow ?? never(), 1);
+  return sums(knowledge, flow ?? never(), finish(mind.think({ ...state, told: answers })), repair);
+}
+
+function never(): never {
+  throw new Error('no flow');
+}
+
+describe('the sums of a run', () => {
+  it('22 AWG, 120 ft each way at 0.18 A takes 0.7 V of 3.2 V; the other 2.5 V is 14 ohm', () => {
+    const told = {
+      'aux-volts': 13.4,
+      'unit-volts': 10.2,
+      'unit-current': 0.18,
+      'run-length': 36.576,
+      'run-size': awgToMm2(22),
+    };
+    const [first] = sumsOf(told, 'remake-minus');
+    expect(first).toMatch(
+      /^22 AWG, 120 ft each way, (0\.18 A|180 mA): the copper takes (69\d|70\d) mV\. You lost 3\.2 V\./,
+    );
+    expect(first).toMatch(/The other 2\.5 V at (0\.18 A|180 mA) is 1(3\.9|4) ohm/);
+  });
+
+  it('the same loss over 500 ft is the cable alone, and nothing is blamed on a joint', () => {
+    const told = {
+      'aux-volts': 13.4,
+      'unit-volts': 10.6,
+      'unit-current': 0.18,
+      'run-length': 152.4,
+      'run-size': awgToMm2(22),
+    };
+    const [first] = sumsOf(told, 'more-copper');
+    expect(first).toContain('The cable alone explains it.');
+  });
+});
