@@ -1,4 +1,4 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
 
 const fixture = 'tests/screen/fixtures/face.ts';
@@ -124,7 +124,8 @@ describe('the keyboard', () => {
     await asked(choose);
     terminal.type('\u001B[200~dark\r\n\u001B[201~');
     await terminal.shows('> dark');
-    expect(terminal.screen().at(-1)).toContain(choose);
+    // The input line is drawn before the line of keys below it.
+    await vi.waitFor(() => expect(terminal.screen().at(-1)).toContain(choose), 10_000);
     terminal.type('\u007F\u007F\u007F\u007F1\r');
     await asked(read);
     expect(terminal.history()).toContain('> steady');
