@@ -1,0 +1,74 @@
+import { findRoot, loadKnowledge } from '../../../src/knowledge/load.ts';
+import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
+import { converse } from '../../../src/session/conversation.ts';
+import { LowSupplySite } from '../sites/low-supply.ts';
+import { faultIds, type FaultId } from '../sites/low-supply-ranges.ts';
+import type { SimulatedSite } from '../sites/simulated-site.ts';
+import { walk, type Outcome } from './run.ts';
+
+export interface CampaignOptions {
+  flow: string;
+  sites: number;
+  seed: number;
+  wide: boolean;
+  /** As many sites of each fault, instead of as often as it is met. */
+  stratified: boolean;
+  fault?: string;
+  verbose: boolean;
+}
+
+/** The knowledge of the source tree, never of the build. */
+export function sourceKnowledge(): Knowledge {
+  const root = findRoot(import.meta.dirname);
+  if (root === undefined) throw new Error('no folder above this one holds knowledge/ and flows/');
+  return loadKnowledge(root);
+}
+
+/** One site, and the conversation about it. `index` counts from 0. */
+export async function oneSite(
+  knowledge: Knowledge,
+  options: CampaignOptions,
+  index: number,
+): Promise<Outcome> {
+  const seed = options.seed + index;
+  const site = makeSite(options, seed, index);
+  const conversation = converse({
+    knowledge,
+    hash: 'campaign',
+    version: '0.0.0',
+    seat: 'board',
+    // Not the site's own number: what the session draws has nothing to do with what is wrong.
+    seed: (seed * 7919 + 12345) % 2 ** 31,
+    flow: options.flow,
+    journal: { id: `site-${seed}`, append: () => undefined },
+  });
+  const hear = options.verbose ? (line: string) => console.log(line) : undefined;
+  hear?.(`\n=== site ${seed}: ${site.truth.faults.join(', ')}, mended by ${site.truth.repair}`);
+  return walk(conversation, site, { seed, minutesOf: minutesIn(knowledge), hear });
+}
+
+/** Minutes of a check, an act at the site or a repair, as the knowledge has them. */
+export function minutesIn({ checks, transitions, repairs }: Knowledge): (step: string) => number | undefined {
+  const all = new Map<string, number>();
+  for (const [id, { minutes }] of [
+    ...Object.entries(checks),
+    ...Object.entries(transitions),
+    ...Object.entries(repairs),
+  ])
+    all.set(id, minutes);
+  return (step) => all.get(step);
+}
+
+function makeSite(
+  { flow, wide, stratified, fault }: CampaignOptions,
+  seed: number,
+  index: number,
+): SimulatedSite {
+  if (flow !== 'low-supply')
+    throw new RangeError(`There is no simulated site for the flow "${flow}". There is: low-supply.`);
+  const named = faultIds.find((id) => id === fault);
+  if (fault !== undefined && named === undefined)
+    throw new RangeError(`There is no fault "${fault}". There are: ${faultIds.join(', ')}.`);
+  const next: FaultId | undefined = stratified ? faultIds[index % faultIds.length] : undefined;
+  return new LowSupplySite({ seed, wide, fault: named ?? next });
+}

@@ -1,0 +1,152 @@
+import type { Outcome } from './run.ts';
+
+export interface Band {
+  from: number;
+  to: number;
+  n: number;
+  /** Means over the band. */
+  stated: number;
+  observed: number;
+  /** Wilson's 95 % interval of what was observed. */
+  interval: [number, number];
+}
+
+export interface FaultRow {
+  fault: string;
+  n: number;
+  rightRepair: number;
+  closedRight: number;
+  minutes: number;
+  readings: number;
+  /** Leading repairs of wrong first verdicts, and how often; `none` where there was no verdict. */
+  takenFor: Record<string, number>;
+}
+
+export interface Figures {
+  sites: number;
+  firstVerdict: { rightRepair: number; rightFault: number };
+  closed: { right: number; referred: number; minutes: number; readings: number; proofReadings: number };
+  wrongAndConfident: number;
+  groups: { '1': number; '2': number; '3+': number };
+  calibration: Band[];
+  /** A technician who knows, and goes straight to the repair: its minutes alone. */
+  omniscient: { minutes: number };
+  endings: Record<string, number>;
+  /** How often each step was asked, per site. */
+  steps: Record<string, number>;
+  faults: FaultRow[];
+  seeds: { wrong: number[]; wrongAndConfident: number[]; stuck: number[] };
+}
+
+const confident = 0.9;
+const edges = [0, 0.3, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99, 1];
+
+/** The figures of a campaign, as shares of all sites unless they say otherwise. */
+export function figures(
+  outcomes: readonly Outcome[],
+  minutesOf: (step: string) => number | undefined,
+): Figures {
+  const share = (holds: (outcome: Outcome) => boolean): number =>
+    mean(outcomes, (each) => Number(holds(each)));
+  const groups = (size: (n: number) => boolean): number =>
+    share(({ verdict }) => verdict !== null && size(verdict.length));
+  const wrong = outcomes.filter((each) => !isRight(each));
+  const wrongAndConfident = wrong.filter((each) => (stated(each) ?? 0) >= confident);
+  return {
+    sites: outcomes.length,
+    firstVerdict: { rightRepair: share(isRight), rightFault: share(hasRightFault) },
+    closed: {
+      right: share(({ done, repair }) => done.includes(repair)),
+      referred: share(({ ending }) => ending === 'referred'),
+      minutes: mean(outcomes, ({ minutes }) => minutes),
+      readings: mean(outcomes, ({ readings }) => readings),
+      proofReadings: mean(outcomes, ({ proofReadings }) => proofReadings),
+    },
+    wrongAndConfident: wrongAndConfident.length / outcomes.length,
+    groups: { '1': groups((n) => n === 1), '2': groups((n) => n === 2), '3+': groups((n) => n > 2) },
+    calibration: calibration(outcomes),
+    omniscient: { minutes: mean(outcomes, ({ repair }) => minutesOf(repair) ?? 0) },
+    endings: counted(outcomes.map(({ ending }) => ending)),
+    steps: perSite(counted(outcomes.flatMap(({ steps }) => steps)), outcomes.length),
+    faults: faultRows(outcomes),
+    seeds: {
+      wrong: seeds(wrong),
+      wrongAndConfident: seeds(wrongAndConfident),
+      stuck: seeds(outcomes.filter(({ ending }) => ending === 'stuck')),
+    },
+  };
+}
+
+/** The true fault's repair leads the first verdict. */
+export function isRight({ verdict, repair }: Outcome): boolean {
+  return verdict?.[0]?.repair === repair;
+}
+
+/** The true fault leads the leading repair's faults. */
+function hasRightFault({ verdict, faults }: Outcome): boolean {
+  const first = verdict?.[0]?.faults[0];
+  return first !== undefined && faults.includes(first);
+}
+
+function stated({ verdict }: Outcome): number | undefined {
+  return verdict?.[0]?.probability;
+}
+
+function calibration(outcomes: readonly Outcome[]): Band[] {
+  return edges.slice(1).flatMap((to, i): Band[] => {
+    const from = edges[i] ?? 0;
+    const inside = outcomes.filter((each) => {
+      const p = stated(each);
+      return p !== undefined && p >= from && (p < to || to === 1);
+    });
+    if (inside.length === 0) return [];
+    const right = inside.filter(isRight).length;
+    const n = inside.length;
+    const means = { stated: mean(inside, (each) => stated(each) ?? 0), observed: right / n };
+    return [{ from, to, n, ...means, interval: wilson(right, n) }];
+  });
+}
+
+/** 95 % interval of a share: E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209. */
+export function wilson(hits: number, n: number): [number, number] {
+  const z = 1.959964;
+  const p = hits / n;
+  const centre = (p + z ** 2 / (2 * n)) / (1 + z ** 2 / n);
+  const half = (z / (1 + z ** 2 / n)) * Math.sqrt((p * (1 - p)) / n + z ** 2 / (4 * n ** 2));
+  return [Math.max(centre - half, 0), Math.min(centre + half, 1)];
+}
+
+function faultRows(outcomes: readonly Outcome[]): FaultRow[] {
+  const names = [...new Set(outcomes.map(({ faults }) => faults.join('+')))].sort();
+  return names.map((fault) => {
+    const rows = outcomes.filter(({ faults }) => faults.join('+') === fault);
+    const taken = rows.filter((row) => !isRight(row)).map(({ verdict }) => verdict?.[0]?.repair ?? 'none');
+    return {
+      fault,
+      n: rows.length,
+      rightRepair: mean(rows, (row) => Number(isRight(row))),
+      closedRight: mean(rows, ({ done, repair }) => Number(done.includes(repair))),
+      minutes: mean(rows, ({ minutes }) => minutes),
+      readings: mean(rows, ({ readings }) => readings),
+      takenFor: counted(taken),
+    };
+  });
+}
+
+function counted(names: readonly string[]): Record<string, number> {
+  const counts = new Map<string, number>();
+  for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
+  return Object.fromEntries([...counts].sort((a, b) => b[1] - a[1]));
+}
+
+function perSite(counts: Record<string, number>, sites: number): Record<string, number> {
+  return Object.fromEntries(Object.entries(counts).map(([name, n]) => [name, n / sites]));
+}
+
+function seeds(outcomes: readonly Outcome[]): number[] {
+  return outcomes.map(({ seed }) => seed);
+}
+
+function mean<Item>(items: readonly Item[], value: (item: Item) => number): number {
+  return items.length === 0 ? NaN : items.reduce((sum, item) => sum + value(item), 0) / items.length;
+}

@@ -1,0 +1,53 @@
+import type { Figures } from './figures.ts';
+
+/** The figures for people. */
+export function report(f: Figures): string {
+  const { firstVerdict, closed, groups } = f;
+  return [
+    `${f.sites} sites`,
+    `first verdict: right repair ${percent(firstVerdict.rightRepair)}, right fault ${percent(firstVerdict.rightFault)}`,
+    `closed: right ${percent(closed.right)}, referred ${percent(closed.referred)}, ${closed.minutes.toFixed(1)} minutes, ` +
+      `${closed.readings.toFixed(2)} readings and ${closed.proofReadings.toFixed(2)} proof readings`,
+    `wrong and confident: ${percent(f.wrongAndConfident)}`,
+    `verdicts of 1 repair ${percent(groups['1'])}, 2 ${percent(groups['2'])}, 3 or more ${percent(groups['3+'])}`,
+    `a technician who knows: ${f.omniscient.minutes.toFixed(1)} minutes for the repair alone`,
+    `endings: ${list(f.endings)}`,
+    '',
+    'calibration   n   stated  observed  95 %',
+    ...f.calibration.map(({ from, to, n, stated, observed, interval: [low, high] }) => {
+      const band = `${from.toFixed(2)}-${to.toFixed(2)}`;
+      const range = `${low.toFixed(3)}-${high.toFixed(3)}`;
+      return `${band} ${String(n).padStart(6)}   ${stated.toFixed(3)}   ${observed.toFixed(3)}   ${range}`;
+    }),
+    '',
+    'fault               n  right  closed  min.  read.  taken for',
+    ...f.faults.map((row) =>
+      [
+        row.fault.padEnd(17),
+        String(row.n).padStart(3),
+        percent(row.rightRepair).padStart(6),
+        percent(row.closedRight).padStart(6),
+        row.minutes.toFixed(0).padStart(5),
+        row.readings.toFixed(1).padStart(5),
+        `  ${list(row.takenFor)}`,
+      ].join(' '),
+    ),
+    '',
+    `steps a site: ${Object.entries(f.steps)
+      .map(([step, n]) => `${step} ${n.toFixed(2)}`)
+      .join(', ')}`,
+    `wrong: ${f.seeds.wrong.join(' ')}`,
+    `wrong and confident: ${f.seeds.wrongAndConfident.join(' ')}`,
+    `stuck: ${f.seeds.stuck.join(' ')}`,
+  ].join('\n');
+}
+
+function percent(share: number): string {
+  return `${(100 * share).toFixed(1)}%`;
+}
+
+function list(counts: Readonly<Record<string, number>>): string {
+  return Object.entries(counts)
+    .map(([name, n]) => `${name} ${n}`)
+    .join(', ');
+}

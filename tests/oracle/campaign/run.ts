@@ -1,0 +1,109 @@
+import type { Conversation, Message, Prompt } from '../../../src/dialogue/messages.ts';
+import type { SimulatedSite } from '../sites/simulated-site.ts';
+
+export interface Suspect {
+  repair: string;
+  faults: readonly string[];
+  probability: number;
+}
+
+/** What one conversation with one site came to. */
+export interface Outcome {
+  seed: number;
+  faults: readonly string[];
+  repair: string;
+  /** The leading group first; null when the session ended without a verdict. */
+  verdict: Suspect[] | null;
+  /** Repairs done, in order. */
+  done: string[];
+  ending: 'proved' | 'referred' | 'stopped' | 'stuck';
+  /** Steps asked, in order. */
+  steps: string[];
+  minutes: number;
+  readings: number;
+  proofReadings: number;
+}
+
+export interface WalkOptions {
+  seed: number;
+  /** Minutes that a step takes, by its id; undefined where nobody has said. */
+  minutesOf(step: string): number | undefined;
+  /** Told every line, as it is said. */
+  hear?(line: string): void;
+}
+
+const minutesUnsaid = 0.5;
+/** No visit is longer; one that is goes round in circles. */
+const mostPrompts = 400;
+const mostRepeats = 6;
+
+/** Lets a site answer a session to its end. */
+export async function walk(
+  conversation: Conversation,
+  site: SimulatedSite,
+  options: WalkOptions,
+): Promise<Outcome> {
+  const { minutesOf, hear = () => undefined } = options;
+  const { faults, repair } = site.truth;
+  const outcome: Outcome = {
+    ...{ seed: options.seed, faults, repair, verdict: null, done: [], ending: 'stuck', steps: [] },
+    ...{ minutes: 0, readings: 0, proofReadings: 0 },
+  };
+  let messages = await conversation.open();
+  let last = '';
+  let repeats = 0;
+  for (let asked = 0; asked < mostPrompts; asked++) {
+    for (const message of messages) hear(lineOf(message));
+    note(outcome, messages);
+    const prompt = messages.findLast((message) => message.type === 'prompt');
+    if (conversation.ended || !prompt) break;
+    const asks = `${prompt.id} ${prompt.purpose} ${prompt.step}`;
+    repeats = asks === last ? repeats + 1 : 0;
+    last = asks;
+    if (repeats > mostRepeats) break;
+    const input = await site.answer(prompt);
+    hear(`    > ${'answer' in input ? input.answer : input.do}`);
+    if (repeats === 0) count(outcome, prompt, minutesOf(prompt.step) ?? minutesUnsaid);
+    messages = await conversation.send(input);
+  }
+  return outcome;
+}
+
+function note(outcome: Outcome, messages: readonly Message[]): void {
+  for (const message of messages) {
+    if (message.type === 'verdict') outcome.verdict ??= message.group;
+    if (message.type === 'end') outcome.ending = message.ending;
+  }
+}
+
+function count(outcome: Outcome, { purpose, kind, step }: Prompt, minutes: number): void {
+  outcome.minutes += minutes;
+  outcome.steps.push(step);
+  if (kind === 'reading' && purpose === 'check') outcome.readings += 1;
+  if (kind === 'reading' && purpose === 'proof') outcome.proofReadings += 1;
+  if (purpose === 'repair') outcome.done.push(step);
+}
+
+function lineOf(message: Message): string {
+  switch (message.type) {
+    case 'prompt':
+      return `${message.purpose} ${message.step}: ${message.ask}`;
+    case 'notice':
+      return `    ${message.text.replaceAll('\n', '\n    ')}`;
+    case 'belief': {
+      const top = message.suspects
+        .slice(0, 4)
+        .map((s) => `${s.faults.join('+')} ${s.probability.toFixed(2)}`);
+      return `    belief: ${top.join(', ')}, unlisted ${message.unlisted.toFixed(2)}`;
+    }
+    case 'verdict':
+      return [
+        `VERDICT ${message.group.map((s) => `${s.repair} ${s.probability.toFixed(3)} (${s.faults.join(', ')})`).join('; ')}`,
+        ...message.sums.map((line) => `    ${line}`),
+      ].join('\n');
+    case 'end':
+      return `END ${message.ending}`;
+    case 'hello':
+      return `hello ${message.version}`;
+  }
+}
