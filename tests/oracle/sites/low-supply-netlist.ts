@@ -154,7 +154,6 @@ function unloaded(p: Parameters, site: Site, { ripple, test }: Bench): [string, 
   return [
     ...['bus', 'panel_aux_plus'].map((name): [string, number] => [`v(${name})`, Math.max(bus, 0)]),
     ['v(battery_plus)', site.battery === 'connected' ? bus : p.batteryVolts - 0.01],
-    ['v(separate_plus)', site.others === 'on' ? p.separateVolts - 0.01 : 0],
   ];
 }
 
@@ -201,13 +200,14 @@ function otherOutput(p: Parameters, { ripple }: Bench): string {
   return `Iother 0 panel_other_plus ${amps}\nRother panel_other_plus 0 ${p.otherOhms}`;
 }
 
+/** Nothing else ever feeds its terminals, so it needs no stop against current flowing back. */
 function ownSupply(p: Parameters, site: Site, { ripple, spent }: Bench): string {
   const common = `Rcommon separate_minus 0 ${p.commons === 'joined' ? 0.02 : 1e12}`;
   if (site.others === 'off') return `* the plug-in supply is out\n${common}`;
-  if (ripple !== undefined) return `Rown separate_plus separate_minus ${p.separateOhms}\n${common}`;
+  const ohms = `Rown separate_plus separate_minus ${p.separateOhms}`;
+  if (ripple !== undefined) return `${ohms}\n${common}`;
   if (spent.own) return `Iown separate_minus separate_plus ${most(p, 'own', 0)}\n${common}`;
-  const volts = 'V(separate_plus,separate_minus)';
-  return `Bown separate_minus separate_plus I=max(0,(${p.separateVolts}-${volts})/${p.separateOhms})\n${common}`;
+  return `Iown separate_minus separate_plus ${p.separateVolts / p.separateOhms}\n${ohms}\n${common}`;
 }
 
 function loadLine(p: Parameters, site: Site, { draws, ripple }: Bench, load: Load): string {

@@ -1,0 +1,122 @@
+import { describe, expect, test } from 'vitest';
+import type { Conversation, Input, Message, Prompt } from '../../src/dialogue/messages.ts';
+import { figures, wilson } from './campaign/figures.ts';
+import { walk, type Outcome } from './campaign/run.ts';
+import type { SimulatedSite } from './sites/simulated-site.ts';
+
+const outcome: Outcome = {
+  ...{
+    seed: 1,
+    faults: ['joint-plus'],
+    repair: 'remake-plus',
+    done: ['remake-plus'],
+    ending: 'proved',
+    steps: [],
+  },
+  ...{ minutes: 30, readings: 4, proofReadings: 2 },
+  verdict: [{ repair: 'remake-plus', faults: ['joint-plus', 'plus-open'], probability: 0.97 }],
+};
+const leads = (repair: string, probability: number): Outcome => ({
+  ...outcome,
+  verdict: [{ repair, faults: ['x'], probability }, ...(outcome.verdict ?? [])],
+});
+
+describe('the figures', () => {
+  test('count a right repair, a wrong one, a confident wrong one, and a session without a verdict', () => {
+    const all = [
+      outcome,
+      leads('change-unit', 0.6),
+      { ...leads('change-unit', 0.93), seed: 7 },
+      { ...outcome, verdict: null },
+    ];
+    const found = figures(all, () => 12);
+    expect(found.firstVerdict).toEqual({ rightRepair: 0.25, rightFault: 0.25 });
+    expect(found.wrongAndConfident).toBe(0.25);
+    expect(found.seeds.wrongAndConfident).toEqual([7]);
+    expect(found.groups).toEqual({ '1': 0.25, '2': 0.5, '3+': 0 });
+    expect(found.omniscient.minutes).toBe(12);
+    expect(found.faults[0]?.takenFor).toEqual({ 'change-unit': 2, none: 1 });
+  });
+  test('put a verdict stated at 1 in the last band', () => {
+    const [band] = figures([leads('remake-plus', 1)], () => 1).calibration;
+    expect(band).toMatchObject({ from: 0.99, to: 1, n: 1, observed: 1 });
+  });
+  test('the interval of 9 right in 10 is 0.596 to 0.982', () => {
+    const [low, high] = wilson(9, 10);
+    expect(low).toBeCloseTo(0.596, 3);
+    expect(high).toBeCloseTo(0.982, 3);
+  });
+});
+
+const base: Prompt = {
+  ...{
+    type: 'prompt',
+    id: 'p1',
+    purpose: 'check',
+    kind: 'reading',
+    step: 'aux-volts',
+    ask: '',
+    say: '',
+    listen: '',
+    caution: null,
+  },
+  site: {
+    ...({ mains: 'on', battery: 'connected', others: 'on', device: 'rest' } as const),
+    ...{ lifted: [], joined: [], meterIn: null, onTest: true },
+  },
+};
+
+/** A conversation that says its lines whatever it hears. */
+class Script implements Conversation {
+  readonly heard: Input[] = [];
+  constructor(private readonly lines: Message[][]) {}
+  get ended(): boolean {
+    return this.lines.length === 0;
+  }
+  open(): Promise<Message[]> {
+    return Promise.resolve(this.lines.shift() ?? []);
+  }
+  send(input: Input): Promise<Message[]> {
+    this.heard.push(input);
+    return this.open();
+  }
+}
+
+const site: SimulatedSite = {
+  truth: { faults: ['joint-plus'], repair: 'remake-plus' },
+  answer: ({ purpose }) => Promise.resolve(purpose === 'repair' ? { answer: 'done' } : { answer: '13.60 V' }),
+};
+
+describe('a walk through a session', () => {
+  test('counts readings to the verdict, proof readings apart, and the minutes of each step', async () => {
+    const verdict: Message = {
+      type: 'verdict',
+      group: outcome.verdict?.map((s) => ({ ...s, faults: [...s.faults] })) ?? [],
+      sums: [],
+    };
+    const script = new Script([
+      [base],
+      [verdict, { ...base, id: 'p2', purpose: 'repair', kind: 'confirm', step: 'remake-plus' }],
+      [{ ...base, id: 'p3', purpose: 'proof' }],
+      [{ type: 'end', ending: 'proved', site: base.site, session: 's' }],
+    ]);
+    const found = await walk(script, site, {
+      seed: 1,
+      minutesOf: (step) => (step === 'remake-plus' ? 12 : undefined),
+    });
+    expect(found).toMatchObject({
+      readings: 1,
+      proofReadings: 1,
+      minutes: 13,
+      done: ['remake-plus'],
+      ending: 'proved',
+    });
+    expect(found.verdict?.[0]?.repair).toBe('remake-plus');
+    expect(script.heard).toHaveLength(3);
+  });
+  test('gives up a session that asks the same for ever', async () => {
+    const script = new Script(Array.from({ length: 50 }, () => [base]));
+    const found = await walk(script, site, { seed: 1, minutesOf: () => 1 });
+    expect(found).toMatchObject({ ending: 'stuck', readings: 1 });
+  });
+});
