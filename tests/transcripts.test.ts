@@ -19,4 +19,15 @@ describe('the demo sessions of the invented site', () => {
     );
     expect(`${text.join('\n\n')}\n`).toBe(readFileSync(`transcripts-demo/${name}.txt`, 'utf8'));
   });
+
+  it('are where the session in the README comes from', () => {
+    const [, shown = ''] = readFileSync('README.md', 'utf8').split('```\n');
+    const whole = readFileSync('transcripts-demo/a-bad-joint.txt', 'utf8');
+    const turns = shown
+      .trim()
+      .split('\n\n')
+      .filter((turn) => turn !== '...');
+    expect(turns.length).toBeGreaterThan(5);
+    for (const turn of turns) expect(whole).toContain(turn);
+  });
 });

@@ -1,9 +1,10 @@
 import { readKnowledge } from '../knowledge/compiled.ts';
 import { converse } from '../session/conversation.ts';
 import { sessionsFolder } from '../store/folder.ts';
-import { createJournal, saveRecord } from '../store/journal.ts';
+import { createJournal } from '../store/journal.ts';
 import { Refusal } from '../store/refusal.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
+import { hold } from './hold.ts';
 import { namesFrom } from './names.ts';
 import { version } from './version.ts';
 
@@ -32,10 +33,7 @@ export async function askCommand(words: string[], { flow, face, seat, seed }: As
       words: words.length > 0 ? words.join(' ') : undefined,
       journal,
     });
-    const code = await show(conversation, { names: namesFrom(knowledge), seat });
-    const record = conversation.record?.() ?? '';
-    if (record !== '') saveRecord(journal, record);
-    return code;
+    return await hold(show, conversation, journal, { names: namesFrom(knowledge), seat });
   } finally {
     journal.close();
   }

@@ -2,11 +2,11 @@ import { readKnowledge } from '../knowledge/compiled.ts';
 import { converse } from '../session/conversation.ts';
 import type { Event } from '../session/events.ts';
 import { sessionsFolder } from '../store/folder.ts';
-import { saveRecord } from '../store/journal.ts';
 import { reopenJournal } from '../store/reopen.ts';
 import { Refusal } from '../store/refusal.ts';
 import { listSessions } from '../store/sessions.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
+import { hold } from './hold.ts';
 import { namesFrom } from './names.ts';
 import { version } from './version.ts';
 
@@ -24,10 +24,7 @@ export async function resumeCommand(id: string | undefined, { face }: { face?: F
       );
     }
     const conversation = converse({ knowledge, hash, version, seat, seed, flow, journal, resume: events });
-    const code = await show(conversation, { names: namesFrom(knowledge), seat });
-    const record = conversation.record?.() ?? '';
-    if (record !== '') saveRecord(journal, record);
-    return code;
+    return await hold(show, conversation, journal, { names: namesFrom(knowledge), seat });
   } finally {
     journal.close();
   }

@@ -7,9 +7,9 @@ import type { MachineContext } from '../dialogue/machine.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import { checkTarget, groundOf, repairTarget } from '../dialogue/targets.ts';
 import type { Check } from '../knowledge/schema/check.ts';
-import type { Flow } from '../knowledge/schema/flow.ts';
+import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { circuitModel } from '../models/circuit.ts';
+import { circuitModel, type FlowModel } from '../models/circuit.ts';
 import { plan, proofOf, type Standing, type Target } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 import type { State, Told } from './fold.ts';
@@ -25,7 +25,8 @@ export interface Counsel {
 
 /** The minds of one flow: belief and choice, pure functions of the state. */
 export class Mind {
-  private thoughts = new Map<string, Thought>();
+  private readonly thoughts = new Map<string, Thought>();
+  private latest: { key: string; model: FlowModel } | null = null;
 
   constructor(
     private readonly knowledge: Knowledge,
@@ -44,8 +45,8 @@ export class Mind {
       const check = this.knowledge.checks[each.step];
       if (check?.kind === 'fact') facts.set(each.step, numberOf(check, each.value));
     }
-    const { knowledge, flow, seed } = this;
-    const model = circuitModel({ knowledge, flow, meter: this.meter(state), facts });
+    const { knowledge, seed } = this;
+    const model = this.model(this.meter(state), facts);
     const rest = told.filter(({ step }) => knowledge.checks[step]?.kind !== 'fact');
     const evidence = rest.flatMap((each): Evidence[] => {
       const check = knowledge.checks[each.step];
@@ -115,6 +116,16 @@ export class Mind {
   private said(state: State, step: string, allowed: readonly string[]): boolean {
     const last = state.told.findLast((each) => each.step === step);
     return last?.value.kind === 'choice' && allowed.includes(last.value.id);
+  }
+
+  /** One model for as long as meter and facts are the same, so that what a draw has solved is not solved again. */
+  private model(meter: Meter, facts: ReadonlyMap<string, number>): FlowModel {
+    const key = JSON.stringify([meter.id, [...facts].sort()]);
+    if (this.latest?.key !== key) {
+      const { knowledge, flow } = this;
+      this.latest = { key, model: circuitModel({ knowledge, flow, meter, facts }) };
+    }
+    return this.latest.model;
   }
 
   private meter(state: State) {

@@ -37,16 +37,27 @@ describe('a unit on a run', () => {
     expect(value(['joint-plus'], 'aux-volts')).toBeCloseTo(value([], 'aux-volts'), 1);
   });
 
-  it('shows the drop of a bad joint across that joint and across no other', () => {
-    const joints = [
-      'plus-copper-volts',
-      'unit-plus-joint',
-      'splice-plus-joint',
-      'unit-minus-joint',
-      'splice-minus-joint',
-    ];
-    const drops = joints.slice(1).map((check) => Math.abs(value(['joint-minus'], check)));
-    expect(Math.max(...drops.slice(0, 2))).toBeLessThan(0.05);
+  it('with a bad minus joint at the splice shows the drop across that joint and across no other', () => {
+    expect(value(['joint-minus'], 'unit-volts')).toBeLessThan(11);
+    const across = (check: string): number => {
+      const prediction = predict(['joint-minus'], check);
+      if (prediction.kind === 'choice') return fail(check);
+      return prediction.kind === 'value' ? prediction.value : Math.max(prediction.low, prediction.high);
+    };
+    expect(across('splice-minus-joint')).toBeGreaterThan(1);
+    for (const other of ['unit-plus-joint', 'unit-minus-joint', 'splice-plus-joint', 'panel-minus-joint']) {
+      expect(Math.abs(across(other))).toBeLessThan(0.05);
+    }
+  });
+
+  it('behind an open conductor is dark and reads near nothing, however the break leaks', () => {
+    for (const fault of ['plus-open', 'minus-open']) {
+      for (const share of [0.02, 0.2, 0.5, 0.8, 0.98]) {
+        const lamp = predict([fault], 'unit-lamp', share);
+        expect(lamp.kind === 'choice' ? (lamp.odds[0] ?? 0) : 0).toBeGreaterThan(0.9);
+        expect(Math.abs(value([fault], 'unit-volts', share))).toBeLessThan(2.5);
+      }
+    }
   });
 
   it('with the mains gone reads under 1 V AC at the transformer', () => {

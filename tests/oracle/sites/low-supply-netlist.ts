@@ -91,6 +91,10 @@ Rpin device_data device_minus ${p.dataOhms}
 * What is fed
 ${landed('neighbour.plus@splice', 'Rneighbour splice_plus neighbour_plus_at_splice 0.01')}
 ${loads.map((load) => loadLine(p, site, bench, load)).join('\n')}
+* What a device lets through even while it is off
+Roff1 device_plus device_minus ${offOhms}
+Roff2 others_plus_at_panel 0 ${offOhms}
+${p.neighbour ? `Roff3 neighbour_plus_at_splice splice_minus ${offOhms}` : '* no other device'}
 * What the technician has hung on it
 ${site.joined.map(([a, b], i) => `Rlink${i} ${node(a)} ${node(b)} ${linkOhms}`).join('\n')}
 ${meter(bench)}
@@ -101,6 +105,9 @@ ${[...(bench.near ?? unloaded(p, site, bench))].map(([name, volts]) => `.nodeset
 .op
 .end`;
 }
+
+/** The input of a device that is off, ohms, from memory. */
+const offOhms = 10_000;
 
 /** Contacts of a clip lead; an ammeter on its 10 A range; a fuse that has tripped. Ohms, from memory. */
 const linkOhms = 0.01;
