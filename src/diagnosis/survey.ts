@@ -1,5 +1,6 @@
 import { draws, setKey, uniform } from './draws.ts';
 import type { Hypothesis } from './hypotheses.ts';
+import { importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
 import { score, tempered } from './scoring.ts';
 import type { Item, Scale, Scored } from './scoring.ts';
@@ -115,16 +116,29 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
   const { scale, scored } = surveyed;
   const { hypothesis } = scale;
   const { model, options } = context;
-  const result = yield* temper<Scored>({
+  const key = Math.floor(uniform(setKey(model, options.seed, hypothesis.faults), 'temper') * 2 ** 32);
+  const weigh = (point: Float64Array): Scored =>
+    score(scale, { point, instance: model.instance(hypothesis.faults, point) });
+  const found = yield* temper<Scored>({
     start: scored,
-    particles: Math.max(50, 2 * options.draws),
-    key: Math.floor(uniform(setKey(model, options.seed, hypothesis.faults), 'temper') * 2 ** 32),
-    weigh: (point) => score(scale, { point, instance: model.instance(hypothesis.faults, point) }),
+    particles: Math.max(50, options.draws),
+    key,
+    weigh,
     log: (draw, power) => tempered(scale, draw, power),
     hopeless: (most) => hypothesis.logPrior + most < leader - negligible,
     slice: sliceOf(context),
   });
-  return result && { scale, scored: result.particles, logEvidence: result.logEvidence, from: 'posterior' };
+  if (!found) return null;
+  // The chains find where the posterior lies; how much of it lies there is weighed without them.
+  const { particles, logEvidence } = yield* importance<Scored>({
+    start: found.particles,
+    count: Math.max(100, options.draws),
+    key: key + 1,
+    weigh,
+    logLikelihood: (draw) => draw.logLikelihood,
+    slice: sliceOf(context),
+  });
+  return { scale, scored: particles, logEvidence, from: 'posterior' };
 }
 
 function sliceOf({ items }: Survey): number {

@@ -100,7 +100,8 @@ function nextStep<S extends Sample>(particles: readonly S[], power: number, { lo
   return step(good > power ? good : bad);
 }
 
-function resample<S>(from: readonly S[], logs: readonly number[], count: number, offset: number): S[] {
+/** So many equally weighted samples, each as often as its ln weight says. */
+export function resample<S>(from: readonly S[], logs: readonly number[], count: number, offset: number): S[] {
   const all = logSumExp(logs);
   const chosen: S[] = [];
   let reached = 0;
