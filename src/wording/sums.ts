@@ -4,7 +4,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow, Sum } from '../knowledge/schema/flow.ts';
 import { conductorOhms } from '../circuit/copper.ts';
 import { formatQuantity } from '../quantities/format.ts';
-import { bandWords, valueWords } from './values.ts';
+import { bandWords, capital, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
 export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): string[] {
@@ -88,8 +88,4 @@ function loadAmps(thought: Thought, sum: Sum, volts: number): number | null {
     }
   }
   return all > 0 ? watts / all / volts : null;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -15,3 +15,8 @@ export function bandWords([low, high]: Band, quantity: QuantityKind): string {
   const [a, b] = [valueWords(floor, quantity), valueWords(high, quantity)];
   return a === b ? `about ${a}` : `${a} to ${b}`;
 }
+
+/** The first letter large, as a sentence begins. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
