@@ -3,6 +3,7 @@ import type {
   Belief,
   BeliefOptions,
   Evidence,
+  Question,
   Model,
   RepairOdds,
   Suspect,
@@ -65,7 +66,7 @@ export function entropy(belief: Belief): number {
   return entropyBits([belief.unlisted, ...belief.suspects.map((each) => each.probability)]);
 }
 
-/** What each repair would end, the likeliest first, ties by id. What no single repair ends is left out. */
+/** What each repair would end, the likeliest first, ties in the model's order. What no single repair ends is left out. */
 export function byRepair(belief: Belief, model: Model): RepairShare[] {
   const shares = new Map<string, number>();
   for (const { faults, draws } of belief.suspects) {
@@ -76,16 +77,20 @@ export function byRepair(belief: Belief, model: Model): RepairShare[] {
   }
   return [...shares]
     .map(([repair, probability]) => ({ repair, probability }))
-    .sort((a, b) => b.probability - a.probability || (a.repair < b.repair ? -1 : 1));
+    .sort((a, b) => b.probability - a.probability);
 }
 
-/** Evidence in an order that depends on what it says alone; each with its place in what was given. */
+/** Evidence in an order that depends on what it says alone, not on what it is called; each with its place in what was given. */
 function canonical(evidence: readonly Evidence[]): { item: Evidence; index: number }[] {
   const text = (item: Evidence): string =>
-    JSON.stringify([item.question.key, item.after, String(item.answer)]);
+    JSON.stringify([placeOf(item.question), item.after.length, String(item.answer), item.after]);
   return evidence
     .map((item, index) => ({ item, index, text: text(item) }))
     .sort((a, b) => (a.text < b.text ? -1 : a.text > b.text ? 1 : a.index - b.index));
+}
+
+function placeOf({ order, key }: Question): string {
+  return order === undefined ? key : String(order).padStart(6, '0');
 }
 
 function suspect({ scale, scored, from }: Surveyed, probability: number): Suspect {

@@ -1,11 +1,11 @@
-import type { Choice, DecisionProblem } from './decision.ts';
+import { byPlace } from './decision.ts';
+import type { Choice, DecisionProblem, Named } from './decision.ts';
 import { exactChoices } from './exact.ts';
 import type { Work } from './model.ts';
 import { prepare, root } from './node.ts';
 import type { Node, Prepared } from './node.ts';
 import { referral, repairOrder } from './repairs.ts';
 import { Rollout } from './rollout.ts';
-import type { Promising } from './rollout.ts';
 
 /** The choice made, and all that were weighed, the best first. */
 export type Ranked = Choice & { readonly ranking: readonly Choice[] };
@@ -30,56 +30,59 @@ export function* choose(problem: DecisionProblem, options: ChooseOptions = {}): 
   return { ...best, ranking };
 }
 
-/** So many candidates are rolled out: the best anywhere, the best of each other situation, the likeliest repairs. */
-const limits = { anywhere: 6, elsewhere: 2, repairs: 3 };
+/** Shares of the minutes below which a future is not followed: at the first look at every check, and at the second. */
+const trifles = { rough: 0.02, fine: 1e-3 };
+/** So many of the best checks at the first look, and so many repairs, get the second. */
+const limits = { checks: 5, repairs: 3 };
 
 function* rolledOut(prepared: Prepared): Work<Choice[]> {
-  const { minutes, repairs } = prepared.problem;
-  const rollout = new Rollout(prepared);
+  const { minutes } = prepared.problem;
   const start = root(prepared);
+  const fine = new Rollout(prepared, trifles.fine);
   const found: Choice[] = [{ kind: 'refer', minutes: referral(minutes, minutes.start) }];
   const plan = repairOrder(start.causes, prepared.remedies, minutes, minutes.start);
-  const likeliest = [...repairs.keys()]
-    .filter((r) => (start.causes[r] ?? 0) > 0)
-    .sort((a, b) => (start.causes[b] ?? 0) - (start.causes[a] ?? 0) || a - b);
-  for (const index of new Set([
-    ...plan.order.slice(0, limits.repairs),
-    ...likeliest.slice(0, limits.repairs),
-  ])) {
-    const tried = yield* rollout.repair(start, index, 1, Infinity);
+  for (const index of worthTrying(start, plan.order)) {
+    const tried = yield* fine.repair(start, index, 1, Infinity);
     if (tried) found.push({ kind: 'repair', index, minutes: tried.minutes });
   }
-  for (const { index } of candidates(prepared, start, rollout.promising(start, plan.minutes))) {
-    const asked = yield* rollout.ask(start, index, 1);
+  const checks = fine.promising(start, plan.minutes).map(({ index }) => index);
+  for (const index of yield* firstLook(prepared, start, checks)) {
+    const asked = yield* fine.ask(start, index, 1);
     if (asked) found.push({ kind: 'check', index, minutes: asked.minutes });
   }
   return found;
 }
 
-function candidates(prepared: Prepared, start: Node, promising: readonly Promising[]): Promising[] {
-  const situations = [...Array(prepared.problem.minutes.situations).keys()];
-  const elsewhere = situations
-    .filter((situation) => situation !== start.situation)
-    .flatMap((situation) =>
-      promising
-        .filter(({ index }) => prepared.problem.checks[index]?.situation === situation)
-        .slice(0, limits.elsewhere),
-    );
-  return [...new Set([...promising.slice(0, limits.anywhere), ...elsewhere])];
+/** The first repairs of the best order, and the likeliest. */
+function worthTrying(start: Node, order: readonly number[]): Set<number> {
+  const chance = (repair: number): number => start.causes[repair] ?? 0;
+  const likeliest = start.untried.filter((r) => chance(r) > 0).sort((a, b) => chance(b) - chance(a) || a - b);
+  return new Set([...order.slice(0, limits.repairs), ...likeliest.slice(0, limits.repairs)]);
+}
+
+/** The checks that look best when only the likely futures are followed; what tells little now may open the way to much. */
+function* firstLook(prepared: Prepared, start: Node, checks: readonly number[]): Work<number[]> {
+  if (checks.length <= limits.checks) return [...checks];
+  const rough = new Rollout(prepared, trifles.rough);
+  const looks: { index: number; minutes: number }[] = [];
+  for (const index of checks) {
+    const asked = yield* rough.ask(start, index, 1);
+    if (asked) looks.push({ index, minutes: asked.minutes });
+  }
+  looks.sort((a, b) => a.minutes - b.minutes);
+  return looks.slice(0, limits.checks).map(({ index }) => index);
 }
 
 const kinds = ['repair', 'refer', 'check'];
 
 function sorted(choices: readonly Choice[], { checks, repairs }: DecisionProblem): Choice[] {
-  const id = (choice: Choice): string => {
-    if (choice.kind === 'refer') return '';
-    return (choice.kind === 'check' ? checks : repairs)[choice.index]?.id ?? '';
+  const named = (choice: Choice): Named => {
+    if (choice.kind === 'refer') return { id: '' };
+    return (choice.kind === 'check' ? checks : repairs)[choice.index] ?? { id: '' };
   };
   const rounded = (choice: Choice): number => Math.round(choice.minutes * 1e6);
   return [...choices].sort(
     (a, b) =>
-      rounded(a) - rounded(b) ||
-      kinds.indexOf(a.kind) - kinds.indexOf(b.kind) ||
-      (id(a) < id(b) ? -1 : id(a) > id(b) ? 1 : 0),
+      rounded(a) - rounded(b) || kinds.indexOf(a.kind) - kinds.indexOf(b.kind) || byPlace(named(a), named(b)),
   );
 }

@@ -12,8 +12,18 @@ export interface DecisionProblem {
   readonly minutes: Minutes;
 }
 
-export interface DecisionCheck {
+/** What has a name, and where given a place of its own that settles ties before the name does. */
+export interface Named {
   readonly id: string;
+  readonly order?: number;
+}
+
+/** Whether one goes before another that is as good: by place, then by name. */
+export function byPlace(a: Named, b: Named): number {
+  return (a.order ?? 0) - (b.order ?? 0) || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+}
+
+export interface DecisionCheck extends Named {
   /** outcomes x cases, row by row: likelihood[outcome * cases + case]. */
   readonly likelihood: Float64Array;
   readonly outcomes: number;
@@ -22,8 +32,7 @@ export interface DecisionCheck {
   readonly minutes: number;
 }
 
-export interface DecisionRepair {
-  readonly id: string;
+export interface DecisionRepair extends Named {
   readonly situation: number;
   /** Minutes of the repair and of its proof. */
   readonly minutes: number;

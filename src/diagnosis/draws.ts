@@ -8,7 +8,7 @@ export interface Draw {
 }
 
 /**
- * The first `count` draws of a set of faults: a low-discrepancy sequence shifted by a hash of (seed, fault ids,
+ * The first `count` draws of a set of faults: a low-discrepancy sequence shifted by a hash of (seed, faults,
  * dimension), so that a draw depends on nothing but those and its number. A set without parameters has one draw.
  * Draws of a model are remembered for as long as the model lives; more draws extend the same sequence.
  */
@@ -17,7 +17,7 @@ export function draws(model: Model, seed: number, faults: readonly number[], cou
   const dimensions = model.dimensions(faults);
   const wanted = dimensions === 0 ? 1 : count;
   if (known.length < wanted) {
-    const sequence = lowDiscrepancy(setKey(model, seed, faults), dimensions);
+    const sequence = lowDiscrepancy(setKey(seed, faults), dimensions);
     while (known.length < wanted) {
       const point = sequence(known.length);
       known.push({ point, instance: model.instance(faults, point) });
@@ -37,9 +37,9 @@ export function healthy(model: Model): Instance {
   return instance;
 }
 
-/** Hash of the seed and of the ids of a set of faults: the key from which all its numbers are made. */
-export function setKey(model: Model, seed: number, faults: readonly number[]): number {
-  return hash(seed, ...faults.map((fault) => model.faults[fault]?.id ?? fault));
+/** Hash of the seed and of a set of faults, by their places in the model: the key from which all its numbers are made. */
+export function setKey(seed: number, faults: readonly number[]): number {
+  return hash(seed, ...faults);
 }
 
 /** A number in (0, 1) that depends on its arguments and on nothing else. */

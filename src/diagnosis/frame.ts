@@ -1,6 +1,6 @@
 import { binEdges } from './bins.ts';
 import type { Place } from './bins.ts';
-import type { DecisionCheck, DecisionProblem, DecisionRepair, Minutes } from './decision.ts';
+import type { DecisionCheck, DecisionProblem, DecisionRepair, Minutes, Named } from './decision.ts';
 import { remedy } from './hypotheses.ts';
 import { cumulative, density, overRange } from './likelihood.ts';
 import type { Belief, Model, Prediction, Question, Work } from './model.ts';
@@ -11,8 +11,7 @@ import type { Unlisted } from './unlisted.ts';
 import { at } from './vectors.ts';
 
 /** A check as it can be framed: a question, where it is asked, and its minutes. */
-export interface FrameCheck {
-  readonly id: string;
+export interface FrameCheck extends Named {
   readonly question: Question;
   readonly situation: number;
   readonly minutes: number;
@@ -104,8 +103,8 @@ function* frameCheck(
       likelihood[o * cases.length + c] = (1 - limits.outlier) * explained + limits.outlier * wrong;
     });
   });
-  const { id, situation, minutes } = check;
-  return { check: { id, situation, minutes, outcomes: rows.length, likelihood }, outcomes };
+  const { id, order, situation, minutes } = check;
+  return { check: { id, order, situation, minutes, outcomes: rows.length, likelihood }, outcomes };
 }
 
 /** Probability of one outcome under a prediction, or under "not on this list". */

@@ -6,6 +6,8 @@
 /** One thing that can be asked. Equal keys are the same question, whichever flow asks it. */
 export interface Question {
   readonly key: string;
+  /** Its place among the model's questions: an order that does not hang on names. */
+  readonly order?: number;
   /** A number with an error, or one of a closed list. */
   readonly answers: 'value' | readonly string[];
   /** What a person could read here at all: V, A or ohm, lowest and highest; used for "not on this list". */

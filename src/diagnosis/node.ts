@@ -1,4 +1,5 @@
-import type { DecisionCheck, DecisionProblem } from './decision.ts';
+import { byPlace } from './decision.ts';
+import type { DecisionCheck, DecisionProblem, Named } from './decision.ts';
 import { moveMinutes, referral } from './repairs.ts';
 import type { Remedy } from './repairs.ts';
 import { at, total } from './vectors.ts';
@@ -15,7 +16,7 @@ export interface Prepared {
   /** situation * causes + cause: minutes to the ending for one who knows the cause. */
   readonly known: Float64Array;
   /** Checks in the order of their ids, by which ties fall. */
-  readonly byId: readonly number[];
+  readonly inPlace: readonly number[];
 }
 
 /** A point in the future: which cases are left, and what was asked and tried on the way. */
@@ -46,7 +47,7 @@ export function prepare(given: DecisionProblem): Prepared {
     odds: problem.checks.map((check) => caseByCase(check, problem.weights.length)),
     remedies: repairs.map((repair, r) => ({ ...repair, mends: [r] })),
     known: knownMinutes(problem),
-    byId: idOrder(problem.checks),
+    inPlace: placeOrder(problem.checks),
   };
 }
 
@@ -233,7 +234,6 @@ function shortestMoves({ minutes }: DecisionProblem): Float64Array {
   return ways;
 }
 
-function idOrder(all: readonly { readonly id: string }[]): number[] {
-  const id = (index: number): string => all[index]?.id ?? '';
-  return [...all.keys()].sort((a, b) => (id(a) < id(b) ? -1 : id(a) > id(b) ? 1 : a - b));
+function placeOrder(all: readonly Named[]): number[] {
+  return [...all.entries()].sort(([i, a], [j, b]) => byPlace(a, b) || i - j).map(([i]) => i);
 }

@@ -22,11 +22,6 @@ export interface Promising {
 /** Gains and minutes below these are rounding. */
 const noGain = 1e-9;
 const noMinutes = 1e-9;
-/**
- * A future in which asking could save less than this share of all the minutes, its probability counted, is settled by
- * repairs alone.
- */
-const trifle = 1e-3;
 
 /**
  * The base policy that the choice is rolled out over: ask what tells most about the repair per minute, the way there
@@ -37,10 +32,17 @@ export class Rollout {
 
   private readonly trifle: number;
 
-  constructor(private readonly prepared: Prepared) {
+  /**
+   * `trifle`: a future in which asking could save less than this share of all the minutes, its probability counted, is
+   * settled by repairs alone.
+   */
+  constructor(
+    private readonly prepared: Prepared,
+    trifle: number,
+  ) {
     const { causes, situation } = root(prepared);
-    this.trifle =
-      trifle * repairOrder(causes, prepared.remedies, prepared.problem.minutes, situation).minutes;
+    const all = repairOrder(causes, prepared.remedies, prepared.problem.minutes, situation).minutes;
+    this.trifle = trifle * all;
   }
 
   /** The base policy from a node that is reached with probability `reach`. */
@@ -129,9 +131,9 @@ export class Rollout {
 
   /** Checks not asked yet that could bring the minutes under `limit` if they told everything, in the order of their ids. */
   private worthwhile(node: Node, limit: number): { index: number; minutes: number }[] {
-    const { problem, byId } = this.prepared;
+    const { problem, inPlace } = this.prepared;
     const found: { index: number; minutes: number }[] = [];
-    for (const index of byId) {
+    for (const index of inPlace) {
       const check = problem.checks[index];
       if (!check || node.answers.some((answer) => answer >> 10 === index)) continue;
       const minutes = this.minutesOf(node, index);

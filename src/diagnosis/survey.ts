@@ -26,8 +26,8 @@ export interface Survey {
   readonly unlisted: number;
 }
 
-/** A set is let go once it cannot come within this many nats of the best: one part in 22,000. */
-const negligible = 10;
+/** A set that cannot come within this many nats of the best, one part in 400, is left with its plain draws. */
+const negligible = 6;
 /** Share of the draws that must count, below which a set is sampled again. */
 const thin = 1 / 12;
 /** So many draws give a bound that is good to a nat or so. */
@@ -116,7 +116,7 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
   const { scale, scored } = surveyed;
   const { hypothesis } = scale;
   const { model, options } = context;
-  const key = Math.floor(uniform(setKey(model, options.seed, hypothesis.faults), 'temper') * 2 ** 32);
+  const key = Math.floor(uniform(setKey(options.seed, hypothesis.faults), 'temper') * 2 ** 32);
   const weigh = (point: Float64Array): Scored =>
     score(scale, { point, instance: model.instance(hypothesis.faults, point) });
   const found = yield* temper<Scored>({

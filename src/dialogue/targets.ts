@@ -20,13 +20,15 @@ export function repairTarget(knowledge: Knowledge, id: string, onTest: boolean):
   return { site: siteFor(repair.dead ? off : {}, onTest), dead: repair.dead };
 }
 
-/** Where the flow's site is proved dead, and which points are plus. */
+/** Where the flow's site is proved dead, and which points are plus. A flow without a circuit has no dead work. */
 export function groundOf(knowledge: Knowledge, flow: Flow): Ground {
-  const circuit = knowledge.circuits[flow.circuit ?? ''];
-  if (!circuit)
-    throw new RangeError(`flow "${flow.id}" names no circuit, so nobody knows where to prove it dead`);
   return {
-    proveDeadAt: circuit.proveDeadAt,
+    get proveDeadAt() {
+      const circuit = knowledge.circuits[flow.circuit ?? ''];
+      if (!circuit)
+        throw new RangeError(`flow "${flow.id}" names no circuit, so nobody knows where to prove it dead`);
+      return circuit.proveDeadAt;
+    },
     isPlus: (point) => knowledge.terminals[point]?.role === 'plus',
   };
 }

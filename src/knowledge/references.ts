@@ -5,6 +5,7 @@ import { circuitNodes, circuitValues } from './references/circuits.ts';
 import { faultChanges } from './references/faults.ts';
 import { flowLists, flowSums } from './references/flows.ts';
 import { flowFacts, flowLamps, flowReadings } from './references/flow-circuit.ts';
+import { flowTables } from './references/flow-tables.ts';
 import { actsOnce, briefNames, repairNames, siteNames, sourceNames } from './references/names.ts';
 
 /** One rule: everything it finds wrong, by path. */
@@ -27,6 +28,7 @@ const rules: readonly Rule[] = [
   flowFacts,
   flowLamps,
   flowReadings,
+  flowTables,
 ];
 
 /** Every name that stands for nothing, and every two things that do not fit each other. The same fault is told once. */

@@ -25,7 +25,7 @@ export interface CircuitModelOptions {
   readonly facts: ReadonlyMap<string, number>;
 }
 
-/** The circuit of a flow as a model for the diagnosis, conditioned on the facts told. */
+/** A flow as a model for the diagnosis, conditioned on the facts told: its circuit, and its tables of looks. */
 export interface FlowModel extends Model {
   /** What a check asks, by its id. Throws RangeError for a check that the knowledge does not have. */
   question(check: string): Question;
@@ -36,6 +36,17 @@ export interface FlowModel extends Model {
 export function circuitModel(options: CircuitModelOptions): FlowModel {
   return new CircuitModel(options);
 }
+
+/** What a flow of looks and facts alone stands on: nothing to draw, nothing to solve. */
+const noCircuit: Circuit = {
+  id: 'none',
+  title: '',
+  ground: 'none',
+  parameters: {},
+  elements: [],
+  proveDeadAt: ['none.plus', 'none.minus'],
+  meterPoints: {},
+};
 
 /** Predicts one question in one draw. */
 export type Predict = (bench: Bench) => Prediction;
@@ -53,8 +64,8 @@ class CircuitModel implements FlowModel {
 
   constructor(private readonly options: CircuitModelOptions) {
     const { knowledge, flow, facts } = options;
-    const circuit = knowledge.circuits[flow.circuit ?? ''];
-    if (!circuit) throw new RangeError(`flow "${flow.id}" has no circuit`);
+    const circuit = flow.circuit === undefined ? noCircuit : knowledge.circuits[flow.circuit];
+    if (!circuit) throw new RangeError(`flow "${flow.id}" has no circuit "${flow.circuit ?? ''}"`);
     this.circuit = circuit;
     this.ids = Object.keys(circuit.parameters);
     this.tellings = new Map(
@@ -72,7 +83,7 @@ class CircuitModel implements FlowModel {
   }
 
   dimensions(faults: readonly number[]): number {
-    return this.ids.length + faults.length;
+    return this.ids.length === 0 ? 0 : this.ids.length + faults.length;
   }
 
   instance(faults: readonly number[], draw: Float64Array): Instance {
@@ -84,7 +95,8 @@ class CircuitModel implements FlowModel {
     if (found) return found;
     const asked = this.options.knowledge.checks[check];
     if (!asked) throw new RangeError(`no check "${check}"`);
-    const question = this.questionOf(asked);
+    const place = this.options.flow.checks.indexOf(check);
+    const question = { ...this.questionOf(asked), ...(place < 0 ? {} : { order: place }) };
     this.questions.set(check, question);
     const { meter } = this.options;
     this.predicts.set(

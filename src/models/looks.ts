@@ -62,7 +62,10 @@ function misread(check: Looked, shares: Record<string, number>, misreadShare: nu
 /** What a table says of a look: the fault's row, or with two faults the likelier of each answer. */
 export function tablePredictor(check: Looked, table: Table): (bench: Bench) => Prediction {
   return ({ faults }) => {
-    const rows = faults.flatMap((id) => (table.faults[id] ? [table.faults[id]] : []));
+    const rows = faults.flatMap((id) => {
+      const row = table.faults[id] ?? table.any;
+      return row ? [row] : [];
+    });
     const used = rows.length > 0 ? rows : [table.default];
     const odds = check.choices.map(({ id }) => Math.max(...used.map((row) => row[id] ?? 0)));
     const all = odds.reduce((sum, p) => sum + p, 0);

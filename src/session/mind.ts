@@ -72,17 +72,18 @@ export class Mind {
       (id) => !state.snapshot.context.repaired.includes(id),
     );
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
-    const framedChecks = checks.map((check) => ({
+    const framedChecks = checks.map((check, order) => ({
       id: check.id,
+      order,
       question: thought.model.question(check.id),
       situation: ways.of(checkTarget(knowledge, check.id, false), check.place),
       minutes: check.minutes,
     }));
-    const framedRepairs = repairs.flatMap((id) => {
+    const framedRepairs = repairs.flatMap((id, order) => {
       const repair = knowledge.repairs[id];
       if (!repair) return [];
       const situation = ways.of(repairTarget(knowledge, id, false), repair.place);
-      return [{ id, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
+      return [{ id, order, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
     });
     const limits = { cases: 240, bins: 8, outlier: knowledge.costs.outlier };
     const framed = yield* frame(
@@ -106,7 +107,7 @@ export class Mind {
       if (!check || closed.includes(id)) return [];
       const before = state.told.filter(({ step }) => step === id);
       if (before.some(({ value }) => value.kind === 'cannot')) return [];
-      if (check.kind === 'fact' && before.length > 0) return [];
+      if (isTold(check) && before.length > 0) return [];
       return Object.entries(check.needs).every(([step, allowed]) => this.said(state, step, allowed))
         ? [check]
         : [];
@@ -195,21 +196,25 @@ class Situations {
 
   /** How the site stands once a target is reached, with the proofs taken on the way. */
   private arrived(target: Target): Standing {
+    if (!isUnpowered(target.site)) return { site: target.site, known: true, proved: [] };
     const [what, and] = groundOf(this.knowledge, this.flow).proveDeadAt;
-    const proved = isUnpowered(target.site)
-      ? [
-          proofOf({ kind: 'prove-meter' }),
-          proofOf({ kind: 'prove-dead-dc', what, and }),
-          proofOf({ kind: 'prove-dead-ac', what, and }),
-          proofOf({ kind: 'prove-meter-again' }),
-        ]
-      : [];
+    const proved = [
+      proofOf({ kind: 'prove-meter' }),
+      proofOf({ kind: 'prove-dead-dc', what, and }),
+      proofOf({ kind: 'prove-dead-ac', what, and }),
+      proofOf({ kind: 'prove-meter-again' }),
+    ];
     return { site: target.site, known: true, proved };
   }
 }
 
 function keyOf(target: Target, place: string): string {
   return JSON.stringify([target.site, target.ohms, target.dead, place]);
+}
+
+/** Whether somebody tells it: asked once, and not to know is an answer. */
+function isTold(check: Check): boolean {
+  return check.kind === 'fact' || (check.kind === 'observation' && check.told);
 }
 
 /** Whether an answer says something about the faults. */

@@ -25,7 +25,7 @@ export function suspectLines({ model, belief }: Thought): SuspectLine[] {
         probability,
       };
     })
-    .sort((a, b) => b.probability - a.probability || (a.faults.join() < b.faults.join() ? -1 : 1));
+    .sort((a, b) => b.probability - a.probability);
 }
 
 /** What an answer cleared, and what it would have looked like otherwise; null when nothing fell. */

@@ -35,7 +35,8 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
     listen,
     caution: caution(knowledge, check.cautions),
   };
-  const purpose = proof ? ('proof' as const) : check.kind === 'fact' ? ('fact' as const) : ('check' as const);
+  const told = check.kind === 'fact' || (check.kind === 'observation' && check.told);
+  const purpose = proof ? ('proof' as const) : told ? ('fact' as const) : ('check' as const);
   switch (check.kind) {
     case 'reading': {
       const { quantity, red, black, take } = check;
@@ -52,7 +53,7 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
         purpose,
         kind: 'choice',
         observation: { of: check.of },
-        choices: labels(check.choices),
+        choices: check.told && !proof ? [...labels(check.choices), unknown] : labels(check.choices),
       };
     case 'entry':
       return { ...shown, purpose, kind: 'entry' };
@@ -63,13 +64,16 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
           ...shown,
           purpose,
           kind: 'choice',
-          choices: [...labels(answer.choices), { id: 'unknown', label: "I don't know" }],
+          choices: [...labels(answer.choices), unknown],
         };
       }
       return { ...shown, purpose, kind: answer.kind === 'size' ? 'entry' : 'number' };
     }
   }
 }
+
+/** Always allowed where something is told. */
+const unknown = { id: 'unknown', label: "I don't know" };
 
 /** The prompt of one act at the site; proving dead asks for a reading, everything else for "done". */
 export function actPrompt(

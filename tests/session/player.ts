@@ -9,10 +9,12 @@ import type { Event } from '../../src/session/events.ts';
 export const knowledge = loadKnowledge('.');
 export const hash = contentHash(knowledge);
 
+/** The flow that visits are played in unless another is named. */
+const usual = 'low-supply';
+
 /** A session held in memory, with every message and event kept. */
-export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge) {
+export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge, flow = usual) {
   const events: Event[] = resume ? [...resume] : [];
-  const flow = Object.keys(from.flows)[0] ?? '';
   const conversation = converse({
     knowledge: from,
     hash,
@@ -43,8 +45,8 @@ export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge) {
 }
 
 /** Answers any prompt as a site with these faults would, without noise: the middle of every range. */
-export function answering(faults: string[], from: Knowledge = knowledge) {
-  const flow = Object.values(from.flows)[0];
+export function answering(faults: string[], from: Knowledge = knowledge, flowId = usual) {
+  const flow = from.flows[flowId];
   const meter = Object.values(from.meters)[1];
   if (!flow || !meter) throw new Error('no flow');
   const model = circuitModel({ knowledge: from, flow, meter, facts: new Map() });

@@ -96,6 +96,10 @@ export const tableRules: Rule = function* (k, names) {
   for (const [id, check] of Object.entries(k.checks)) {
     if (!('shows' in check) || check.shows.rule !== 'table') continue;
     const answers = check.choices.map((choice) => choice.id);
+    for (const answer of Object.keys(check.shows.any ?? {})) {
+      const path = ['checks', id, 'shows', 'any', answer];
+      if (!answers.includes(answer)) yield { ...unknown('answer', answer, answers, path), atKey: true };
+    }
     for (const [fault, row] of Object.entries(check.shows.faults)) {
       const path = ['checks', id, 'shows', 'faults', fault];
       if (!names.faults.has(fault)) yield { ...unknown('fault', fault, names.faults, path), atKey: true };

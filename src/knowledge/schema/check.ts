@@ -45,10 +45,14 @@ export const ObservationRule = z.discriminatedUnion('rule', [
     /** Share of times a person reports one of the other answers. */
     misread: z.number().min(0).max(0.5),
   }),
-  /** How likely each answer is under each fault; `default` for every other. Values need not sum to one. */
+  /**
+   * How likely each answer is under each fault. `default`: on a good site, and under a fault that it says nothing of;
+   * `any`, where given: under every fault without a row of its own. Values need not sum to one.
+   */
   z.strictObject({
     rule: z.literal('table'),
     default: z.record(z.string(), z.number().nonnegative()),
+    any: z.record(z.string(), z.number().nonnegative()).optional(),
     faults: z.record(Id, z.record(z.string(), z.number().nonnegative())),
     source: Id,
   }),
@@ -58,8 +62,10 @@ export type ObservationRule = z.infer<typeof ObservationRule>;
 const Observation = z.strictObject({
   kind: z.literal('observation'),
   ...shared,
-  /** What is looked at: device.lamp. */
+  /** What is looked at, or asked about: device.lamp. */
   of: Point,
+  /** Told by somebody rather than looked at: it is asked as a fact, and "I don't know" is an answer. */
+  told: z.boolean().default(false),
   choices: z.array(Choice).min(2),
   shows: ObservationRule,
 });
