@@ -3,7 +3,8 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Site } from '../site/site.ts';
 import { inService } from '../site/state.ts';
-import { done, plan, type Act, type Standing, type Target } from '../site/plan.ts';
+import type { Act, Standing, Target } from '../site/act.ts';
+import { done, plan } from '../site/plan.ts';
 import { checkTarget, groundOf, repairTarget } from './targets.ts';
 
 export type Step = { kind: 'check'; id: string } | { kind: 'repair'; id: string } | { kind: 'refer' };

@@ -1,7 +1,7 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { siteFor } from '../site/state.ts';
-import type { Ground, Target } from '../site/plan.ts';
+import type { Ground, Target } from '../site/act.ts';
 
 /** The site that a check is taken on. Ohms are read only on a pair just proved dead. */
 export function checkTarget(knowledge: Knowledge, id: string, onTest: boolean): Target {

@@ -14,7 +14,8 @@ import {
   type Drawn,
   type Telling,
 } from './parameters.ts';
-import { predictor, type Bench } from './predict.ts';
+import type { Bench } from './bench.ts';
+import { predictor } from './predict.ts';
 import { wire, type Draw, type Wiring } from './wiring.ts';
 
 export interface CircuitModelOptions {

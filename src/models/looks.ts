@@ -1,7 +1,8 @@
 import type { Prediction } from '../diagnosis/model.ts';
 import type { Check, ObservationRule } from '../knowledge/schema/check.ts';
 import { siteFor } from '../site/state.ts';
-import { rippleAt, solved, type Bench, type Surroundings } from './predict.ts';
+import { solved, type Bench, type Surroundings } from './bench.ts';
+import { rippleAt } from './readings.ts';
 import { valueReader } from './wiring.ts';
 
 type Looked = Extract<Check, { choices: unknown; shows: unknown }>;

@@ -10,7 +10,8 @@ import type { Check } from '../knowledge/schema/check.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { circuitModel, type FlowModel } from '../models/circuit.ts';
-import { plan, proofOf, type Standing, type Target } from '../site/plan.ts';
+import type { Standing, Target } from '../site/act.ts';
+import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 import type { State, Told } from './fold.ts';
 

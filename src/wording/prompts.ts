@@ -1,7 +1,7 @@
 import type { Prompt } from '../dialogue/messages.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import type { Act } from '../site/plan.ts';
+import type { Act } from '../site/act.ts';
 import type { Point, Site } from '../site/site.ts';
 
 type Shown = Omit<Prompt, 'type' | 'id' | 'site'>;

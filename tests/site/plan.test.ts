@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { done, isProvedDead, plan, sameSite, type Ground, type Standing } from '../../src/site/plan.ts';
+import type { Ground, Standing } from '../../src/site/act.ts';
+import { done, isProvedDead, plan, sameSite } from '../../src/site/plan.ts';
 import { judgeVolts } from '../../src/site/plausible.ts';
 import { inService, isUnpowered } from '../../src/site/state.ts';
 import type { Site } from '../../src/site/site.ts';

@@ -1,0 +1,120 @@
+import type { Message, Prompt } from '../dialogue/messages.ts';
+import { clearedWords } from '../wording/belief.ts';
+import { caution } from '../wording/prompts.ts';
+import type { Answer } from './events.ts';
+import { end, next } from './next.ts';
+import type { Pending, Told } from './pending.ts';
+import { proofPassed } from './proof.ts';
+import { isDead, readAnswer } from './reading.ts';
+import { showDanger } from './show.ts';
+import { notice, type Visit } from './visit.ts';
+import { drive } from './work.ts';
+
+type Kind<K extends Pending['kind']> = Extract<Pending, { kind: K }>;
+
+/** Takes what was typed as the answer to the prompt on the screen, and goes on. */
+export async function takeAnswer(
+  visit: Visit,
+  prompt: Prompt,
+  pending: Pending,
+  text: string,
+): Promise<Message[]> {
+  switch (pending.kind) {
+    case 'brief':
+    case 'check':
+    case 'proof':
+      return said(visit, prompt, pending, text);
+    case 'challenge':
+      if (!/^\W*(it )?stands\W*$/i.test(text)) return said(visit, prompt, pending, text);
+      visit.append({ event: 'stands', of: pending.of });
+      return next(visit, []);
+    case 'act':
+      return acted(visit, prompt, pending, text);
+    case 'repair':
+      if (!isDone(text)) return visit.again('Say done when the repair is done, or cannot.');
+      visit.append({ event: 'did', of: pending.asked, done: pending.step, site: visit.site });
+      return next(visit, []);
+    case 'danger':
+      return afterDanger(visit, prompt, pending, text);
+  }
+}
+
+async function said(
+  visit: Visit,
+  prompt: Prompt,
+  pending: Told | Kind<'challenge'>,
+  text: string,
+): Promise<Message[]> {
+  const read = readAnswer(visit.knowledge, prompt, pending.quantity, text);
+  if (read.kind === 'problem') return visit.again(read.text);
+  if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
+  if (pending.kind === 'challenge') visit.append({ event: 'retracted', of: pending.of });
+  if (pending.kind === 'proof') return proved(visit, pending, read.value);
+  visit.append({ event: 'answered', id: visit.log.newId(), of: pending.asked, value: read.value });
+  if (pending.kind === 'brief') return next(visit, briefNotice(visit, pending.step, read.value));
+  const before = visit.thought;
+  visit.thought = await drive(visit.mind.think(visit.state));
+  const cleared = before ? clearedWords(visit.knowledge, before, visit.thought) : null;
+  return next(visit, cleared === null ? [] : [notice(pending.asked, cleared)]);
+}
+
+async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {
+  const thought = await drive(visit.mind.think(visit.state));
+  const { passed, words } = proofPassed(visit.knowledge, thought, step, value, visit.repair);
+  visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, passed });
+  return next(visit, [notice(asked, words)]);
+}
+
+function briefNotice({ knowledge }: Visit, step: string, value: Answer): Message[] {
+  const choice = knowledge.brief[step]?.choices.find(({ id }) => value.kind === 'choice' && id === value.id);
+  const warned = choice?.caution === undefined ? null : caution(knowledge, [choice.caution]);
+  return warned ? [notice(step, `${warned.signal}: ${warned.text}`)] : [];
+}
+
+async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {
+  const { act, asked } = pending;
+  if (prompt.reading) {
+    const read = readAnswer(visit.knowledge, prompt, prompt.reading.quantity, text);
+    if (read.kind === 'problem') return visit.again(read.text);
+    if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
+    if (!isDead(read.value)) {
+      return visit.again(
+        'WARNING: That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.',
+      );
+    }
+    visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value: read.value });
+  } else if (!isDone(text)) {
+    return visit.again('Say done when it is done, or cannot.');
+  }
+  const done = [act.kind, act.what, act.and].filter(Boolean).join(' ');
+  visit.append({ event: 'did', of: asked, done, site: act.site });
+  return next(visit, []);
+}
+
+function danger(visit: Visit, back: Prompt, pending: Pending, understood: string): Message[] {
+  visit.append({ event: 'noted', text: `Dangerous reading said: ${understood} for ${back.step}.` });
+  return [showDanger(visit, back, pending, understood)];
+}
+
+async function afterDanger(
+  visit: Visit,
+  { choices = [] }: Prompt,
+  { back, pending }: Kind<'danger'>,
+  text: string,
+): Promise<Message[]> {
+  const typed = text.trim().toLowerCase();
+  const chosen = choices.find(
+    ({ id, label }, i) => id === typed || label.toLowerCase() === typed || String(i + 1) === typed,
+  );
+  if (!chosen) return visit.again('Type slip, repeat or refer.');
+  if (chosen.id === 'refer')
+    return end(visit, 'referred', [
+      notice(back.id, 'A person licensed for mains must make this safe first.'),
+    ]);
+  visit.waiting = { prompt: back, pending };
+  return [back];
+}
+
+function isDone(text: string): boolean {
+  return /^\W*(done|d|ok|okay|yes|y|ready|understood|good)\W*$/i.test(text);
+}

@@ -1,0 +1,42 @@
+import type { Message } from '../dialogue/messages.ts';
+import { sums } from '../wording/sums.ts';
+import type { Counsel } from './mind.ts';
+import { condemning } from './proof.ts';
+import { beliefMessage, referralWords, verdictMessage } from './verdict.ts';
+import { notice, type Visit } from './visit.ts';
+import { drive } from './work.ts';
+
+/** Chooses the next step, writes it down, and says what is believed and what was found. */
+export async function chooseStep(visit: Visit): Promise<Message[]> {
+  const { knowledge, flow, mind } = visit;
+  const first = flow.first.find((id) => mind.available(visit.state).some((check) => check.id === id));
+  if (first !== undefined) {
+    visit.ask({ kind: 'check', step: first });
+    visit.counsel = null;
+    return [];
+  }
+  const counsel = await drive(mind.counsel(visit.state, visit.place));
+  visit.counsel = counsel;
+  visit.thought = counsel.thought;
+  const { choice, checks, repairs } = counsel;
+  const belief = beliefMessage(counsel);
+  const check = choice.kind === 'check' ? checks[choice.index] : undefined;
+  if (check) {
+    visit.ask({ kind: 'check', step: check.id });
+    return [belief];
+  }
+  const repair = choice.kind === 'repair' ? repairs[choice.index] : undefined;
+  if (repair === undefined) {
+    visit.ask({ kind: 'refer', step: null });
+    return [belief, notice(null, referralWords(knowledge, counsel))];
+  }
+  visit.ask({ kind: 'repair', step: repair, proofs: proofsOf(visit, counsel, repair) });
+  visit.sums = sums(knowledge, flow, counsel.thought, repair);
+  return [belief, verdictMessage(counsel, repair, [...visit.sums])];
+}
+
+/** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */
+function proofsOf({ knowledge, flow }: Visit, { thought }: Counsel, repair: string): string[] {
+  if (knowledge.repairs[repair]?.way === 'refer') return [];
+  return [...new Set([...condemning(knowledge, thought, repair), ...flow.acceptance])];
+}

@@ -1,0 +1,84 @@
+import type { Command, Message } from '../dialogue/messages.ts';
+import { whyWords } from '../wording/belief.ts';
+import { ledgerWords } from '../wording/prompts.ts';
+import { end, next } from './next.ts';
+import { notice, type Visit } from './visit.ts';
+
+/** Does what a person can do besides answering. */
+export async function obey(visit: Visit, command: Command, text: string): Promise<Message[]> {
+  switch (command) {
+    case 'stop':
+      return end(visit, 'stopped', []);
+    case 'ledger':
+      return visit.again(`Now: ${ledgerWords(visit.knowledge, visit.site).join(', ')}.`);
+    case 'note':
+      if (text.trim() === '')
+        return visit.again('Type the note after the word: note the battery is from spring.');
+      visit.append({ event: 'noted', text });
+      return visit.again('Noted.');
+    case 'why':
+      return visit.again(why(visit));
+    case 'undo':
+    case 'back':
+      return undo(visit);
+    case 'redo':
+      return redo(visit);
+    case 'cannot':
+      return cannot(visit);
+  }
+}
+
+async function cannot(visit: Visit): Promise<Message[]> {
+  const pending = visit.waiting?.pending;
+  const { context } = visit.state.snapshot;
+  if (pending?.kind === 'brief') return visit.again('This has to be known first. Answer it, or stop.');
+  if (pending?.kind === 'challenge') {
+    visit.append({ event: 'stands', of: pending.of });
+    return next(visit, []);
+  }
+  if (context.pending?.kind === 'check') {
+    const asked = visit.askedId({ kind: 'check', step: context.pending.id });
+    visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value: { kind: 'cannot' } });
+    return next(visit, [notice(asked, 'Left out. There are other ways.')]);
+  }
+  if (context.pending?.kind === 'repair' && pending?.kind !== 'act') return refer(visit);
+  if (context.pending?.kind === 'repair' && !context.repaired.includes(context.pending.id))
+    return refer(visit);
+  return visit.again(
+    'The site has to be put back before anybody leaves. If it cannot be, say stop: the ledger stays on the record.',
+  );
+}
+
+function refer(visit: Visit): Promise<Message[]> {
+  visit.ask({ kind: 'refer', step: null });
+  return next(visit, [notice(null, 'That is for somebody else, then.')]);
+}
+
+async function undo(visit: Visit): Promise<Message[]> {
+  const last = visit.log.lastSaid();
+  if (!last) return visit.again('There is no answer to take back.');
+  visit.append({ event: 'retracted', of: last.id });
+  const asked = visit.log.asked(last.of);
+  if (asked?.kind === 'check') visit.ask(asked);
+  visit.thought = null;
+  return next(visit, [notice(last.of, 'Taken back. What was done at the site stays done.')]);
+}
+
+async function redo(visit: Visit): Promise<Message[]> {
+  const of = visit.log.lastTakenBack();
+  if (of === undefined) return visit.again('There is nothing to put back.');
+  visit.append({ event: 'reinstated', of });
+  visit.thought = null;
+  return next(visit, [notice(null, 'Put back.')]);
+}
+
+function why(visit: Visit): string {
+  const { counsel, knowledge, sums } = visit;
+  const pending = visit.waiting?.pending;
+  if (pending?.kind === 'check' && counsel) return whyWords(knowledge, counsel, pending.step);
+  if (pending?.kind === 'act')
+    return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
+  if (pending?.kind === 'repair') return `These readings say so: ${sums.join(' ')}`;
+  if (pending?.kind === 'proof') return 'A repair counts only once the meter says so.';
+  return 'Safety comes first, and this fixes what can be asked.';
+}

@@ -1,0 +1,82 @@
+import { actsOf } from '../dialogue/machine.ts';
+import type { Message } from '../dialogue/messages.ts';
+import { chooseStep } from './choose-step.ts';
+import type { Question } from './pending.ts';
+import { recordOf } from './record.ts';
+import { quantityOf, show, showOdd } from './show.ts';
+import { notice, type Visit } from './visit.ts';
+import { drive } from './work.ts';
+
+/** Goes on from where the events lead: up to and including the next prompt or the end. */
+export async function next(visit: Visit, out: Message[]): Promise<Message[]> {
+  for (;;) {
+    const odd = await oddAnswer(visit);
+    if (odd) return [...out, odd];
+    const { value, context } = visit.state.snapshot;
+    if (value === 'ended') return end(visit, context.ending ?? 'stopped', out);
+    if (value === 'ready') out.push(...(await chooseStep(visit)));
+    else return [...out, show(visit, question(visit))];
+  }
+}
+
+/** Ends the session with its record. */
+export function end(visit: Visit, ending: 'proved' | 'referred' | 'stopped', out: Message[]): Message[] {
+  visit.append({ event: 'ended', ending, site: visit.site });
+  visit.ended = true;
+  visit.waiting = null;
+  return [
+    ...out,
+    notice(null, recordOf(visit)),
+    { type: 'end', ending, site: visit.site, session: visit.options.journal.id },
+  ];
+}
+
+/** What the machine's state asks for. */
+function question(visit: Visit): Question {
+  const { knowledge, flow, repair } = visit;
+  const { value, context } = visit.state.snapshot;
+  switch (value) {
+    case 'briefing': {
+      const step = flow.brief.find((id) => !context.briefed.includes(id));
+      if (step === undefined) throw new RangeError('the briefing is over and nothing follows');
+      return { kind: 'brief', step, asked: visit.askedId({ kind: 'brief', step }), quantity: null };
+    }
+    case 'acting': {
+      const [act] = actsOf(knowledge, flow, context);
+      if (!act) throw new RangeError('no act leads on');
+      const asked = visit.askedId({ kind: 'transition', step: act.kind, site: act.site }, true);
+      return { kind: 'act', act, asked };
+    }
+    case 'asking': {
+      const step = context.pending?.kind === 'check' ? context.pending.id : '';
+      const asked = visit.askedId({ kind: 'check', step });
+      return { kind: 'check', step, asked, quantity: quantityOf(knowledge, step) };
+    }
+    case 'repairing': {
+      const asked = visit.log.lastAsked({ kind: 'repair', step: repair, proofs: [] });
+      return { kind: 'repair', step: repair, asked: asked?.id ?? visit.log.newId() };
+    }
+    case 'proving': {
+      const [step = ''] = context.proofs;
+      const asked = visit.askedId({ kind: 'proof', step, of: repair }, true);
+      return { kind: 'proof', step, asked, quantity: quantityOf(knowledge, step) };
+    }
+    default:
+      throw new RangeError(`nothing is asked in state ${String(value)}`);
+  }
+}
+
+/** A reading in everybody's tail is challenged once, by name. */
+async function oddAnswer(visit: Visit): Promise<Message | null> {
+  const { knowledge, state, mind } = visit;
+  const last = state.told.at(-1);
+  if (!last || !['number', 'choice'].includes(last.value.kind) || last.proof) return null;
+  if (knowledge.checks[last.step]?.kind !== 'reading') return null;
+  if (state.challenged.has(last.id) || state.snapshot.value !== 'ready') return null;
+  const thought = await drive(mind.think(state));
+  const index = thought.steps.lastIndexOf(last.step);
+  if (!thought.belief.odd[index]) return null;
+  visit.append({ event: 'challenged', of: last.id });
+  const said = last.value.kind === 'number' ? last.value.said : '';
+  return showOdd(visit, { step: last.step, of: last.id, said });
+}

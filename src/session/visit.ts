@@ -1,0 +1,94 @@
+import { compileFlow } from '../dialogue/machine.ts';
+import type { Message, Prompt } from '../dialogue/messages.ts';
+import type { Thought } from '../dialogue/thought.ts';
+import type { Flow } from '../knowledge/schema/flow.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Site } from '../site/site.ts';
+import type { ConverseOptions } from './conversation.ts';
+import type { Asked, Event } from './events.ts';
+import { fold, type Machine, type State } from './fold.ts';
+import { Log } from './log.ts';
+import { Mind, type Counsel } from './mind.ts';
+import type { Pending } from './pending.ts';
+
+/** How a session in one flow stands: its events, everything that follows from them, and what is waited for. */
+export class Visit {
+  readonly knowledge: Knowledge;
+  readonly flow: Flow;
+  readonly mind: Mind;
+  readonly log: Log;
+  state: State;
+  /** The prompt on the screen and what its answer is for; null before the first and after the end. */
+  waiting: { readonly prompt: Prompt; readonly pending: Pending } | null = null;
+  /** What the last choice was made from; null once something has been said or done since. */
+  counsel: Counsel | null = null;
+  /** The belief before the answer that is being taken. */
+  thought: Thought | null = null;
+  sums: readonly string[] = [];
+  ended = false;
+  private readonly machine: Machine;
+
+  constructor(
+    readonly options: ConverseOptions,
+    flowId: string,
+  ) {
+    const { knowledge, seed } = options;
+    const flow = knowledge.flows[flowId];
+    if (!flow) throw new RangeError(`There is no flow "${flowId}".`);
+    this.knowledge = knowledge;
+    this.flow = flow;
+    this.machine = compileFlow(knowledge, flow);
+    this.mind = new Mind(knowledge, flow, seed);
+    this.log = new Log(options.journal, options.resume);
+    this.state = fold(knowledge, this.machine, this.log.events);
+  }
+
+  append(event: Event): void {
+    this.log.append(event);
+    this.state = fold(this.knowledge, this.machine, this.log.events);
+  }
+
+  get site(): Site {
+    return this.state.snapshot.context.standing.site;
+  }
+
+  /** Where the person stands: where the last check was answered. */
+  get place(): string {
+    const { checks, places } = this.knowledge;
+    const last = this.state.told.findLast(
+      ({ step, value, proof }) => checks[step] && value.kind !== 'cannot' && !proof,
+    );
+    return checks[last?.step ?? '']?.place ?? Object.keys(places)[0] ?? '';
+  }
+
+  /** The repair that is to be done or proved now; empty when there is none. */
+  get repair(): string {
+    const { pending } = this.state.snapshot.context;
+    return pending?.kind === 'repair' ? pending.id : '';
+  }
+
+  /** The id under which a step is asked now: the one in the journal, or a new one. */
+  askedId(asked: Asked, fresh = false): string {
+    const before = this.log.lastAsked(asked);
+    if (before && (before.newest || (!fresh && (!before.answered || asked.kind === 'check'))))
+      return before.id;
+    return this.ask(asked);
+  }
+
+  /** Writes down that something is asked, and returns its id. */
+  ask(asked: Asked): string {
+    const id = this.log.newId();
+    this.append({ event: 'asked', id, asked });
+    return id;
+  }
+
+  /** The same prompt again, after a word about it. */
+  again(text: string): Message[] {
+    const prompt = this.waiting?.prompt;
+    return prompt ? [notice(prompt.id, text), prompt] : [notice(null, text)];
+  }
+}
+
+export function notice(about: string | null, text: string): Message {
+  return { type: 'notice', about, text };
+}

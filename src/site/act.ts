@@ -1,0 +1,59 @@
+import type { Point, Site } from './site.ts';
+
+export type ActKind =
+  | 'confirm-site'
+  | 'mains-off'
+  | 'mains-on'
+  | 'battery-lift'
+  | 'battery-connect'
+  | 'others-off'
+  | 'others-on'
+  | 'lift'
+  | 'land'
+  | 'join'
+  | 'unjoin'
+  | 'meter-in'
+  | 'meter-out'
+  | 'send'
+  | 'rest'
+  | 'on-test'
+  | 'off-test'
+  | 'prove-meter'
+  | 'prove-dead-dc'
+  | 'prove-dead-ac'
+  | 'prove-meter-again'
+  | 'meter-off-ohms';
+
+/** One act at the site, and the state it leads to. `what` and `and` are the points it concerns. */
+export interface Act {
+  readonly kind: ActKind;
+  readonly what?: Point;
+  readonly and?: Point;
+  readonly site: Site;
+  /** Only on a site proved dead. */
+  readonly dead: boolean;
+}
+
+/** What is known of the site beside its state: proofs hold only until something changes. */
+export interface Standing {
+  readonly site: Site;
+  /** False after a resume: the real site may have been changed. */
+  readonly known: boolean;
+  /** Proofs taken since the power went, by proofOf(). */
+  readonly proved: readonly string[];
+}
+
+/** What is to be reached. `ohms`: the pair that an ohms reading will touch, to be proved dead just before. */
+export interface Target {
+  readonly site: Site;
+  readonly ohms?: readonly [Point, Point];
+  /** Hands will be on the conductors: the site must be proved dead. */
+  readonly dead?: boolean;
+}
+
+export interface Ground {
+  /** The supply's own terminals, where the site is proved dead. */
+  readonly proveDeadAt: readonly [Point, Point];
+  /** A plus conductor may be lifted first and landed last with the rest landed; no other may while anything is fed. */
+  isPlus(point: Point): boolean;
+}
