@@ -34,6 +34,17 @@ export interface MachineContext {
   readonly ending: Ending | null;
 }
 
+/** What another flow leaves to the one that takes over: what was asked and done, and how the site stands. */
+export type Carried = Pick<MachineContext, 'briefed' | 'standing' | 'closed' | 'repaired'>;
+
+/** Nothing asked, nothing done, the site as in service. */
+export const unbegun: Carried = {
+  briefed: [],
+  standing: { site: inService, known: true, proved: [] },
+  closed: [],
+  repaired: [],
+};
+
 /**
  * One flow as a machine. It knows what may follow what, the site, and what is answered; what is believed stays outside.
  * Guards read only site facts and what is answered.
@@ -43,7 +54,11 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
   const target = (context: MachineContext): Target => targetOf(knowledge, context);
   const acts = (context: MachineContext): Act[] => plan(context.standing, target(context), ground);
   return setup({
-    types: { context: {} as MachineContext, events: {} as MachineEvent },
+    types: {
+      context: {} as MachineContext,
+      events: {} as MachineEvent,
+      input: {} as Carried,
+    },
     guards: {
       briefingOver: ({ context }) => flow.brief.every((id) => context.briefed.includes(id)),
       checking: ({ context }) => context.pending?.kind === 'check',
@@ -90,15 +105,12 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
     },
   }).createMachine({
     id: flow.id,
-    context: {
-      briefed: [],
-      standing: { site: inService, known: true, proved: [] },
+    context: ({ input }) => ({
+      ...input,
       pending: null,
-      closed: [],
-      repaired: [],
       proofs: [],
       ending: null,
-    },
+    }),
     initial: 'briefing',
     on: {
       STOPPED: { target: '.ended', actions: 'endStopped' },

@@ -15,6 +15,7 @@ import {
   type Telling,
 } from './parameters.ts';
 import type { Bench } from './bench.ts';
+import { isAt, noCircuit } from './foretold.ts';
 import { predictor } from './predict.ts';
 import { wire, type Draw, type Wiring } from './wiring.ts';
 
@@ -30,6 +31,8 @@ export interface CircuitModelOptions {
 export interface FlowModel extends Model {
   /** What a check asks, by its id. Throws RangeError for a check that the knowledge does not have. */
   question(check: string): Question;
+  /** Whether a check, of this flow or another, is at points and loads that this flow's circuit has. */
+  foretells(check: string): boolean;
   /** Watts that a load draws in one draw, at rest; undefined for a load that the circuit does not have. */
   loadWatts(instance: Instance, load: string): number | undefined;
 }
@@ -37,17 +40,6 @@ export interface FlowModel extends Model {
 export function circuitModel(options: CircuitModelOptions): FlowModel {
   return new CircuitModel(options);
 }
-
-/** What a flow of looks and facts alone stands on: nothing to draw, nothing to solve. */
-const noCircuit: Circuit = {
-  id: 'none',
-  title: '',
-  ground: 'none',
-  parameters: {},
-  elements: [],
-  proveDeadAt: ['none.plus', 'none.minus'],
-  meterPoints: {},
-};
 
 /** Predicts one question in one draw. */
 export type Predict = (bench: Bench) => Prediction;
@@ -72,7 +64,9 @@ class CircuitModel implements FlowModel {
     this.tellings = new Map(
       [...facts].flatMap(([id, told]) => {
         const check = knowledge.checks[id];
-        return check?.kind === 'fact' ? [[check.parameter, tellingOf(check, told, circuit)] as const] : [];
+        return check?.kind === 'fact' && check.parameter in circuit.parameters
+          ? [[check.parameter, tellingOf(check, told, circuit)] as const]
+          : [];
       }),
     );
     this.faultData = flow.faults.flatMap((id) => knowledge.faults[id] ?? []);
@@ -110,6 +104,11 @@ class CircuitModel implements FlowModel {
       }),
     );
     return question;
+  }
+
+  foretells(id: string): boolean {
+    const check = this.options.knowledge.checks[id];
+    return check !== undefined && (this.options.flow.checks.includes(id) || isAt(this.circuit, check));
   }
 
   predict(question: Question): Predict {

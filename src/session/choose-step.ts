@@ -1,4 +1,5 @@
 import type { Message } from '../dialogue/messages.ts';
+import type { Flow } from '../knowledge/schema/flow.ts';
 import { sums } from '../wording/sums.ts';
 import type { Counsel } from './mind.ts';
 import { condemning } from './proof.ts';
@@ -30,9 +31,28 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     visit.ask({ kind: 'refer', step: null });
     return [belief, notice(null, referralWords(knowledge, counsel))];
   }
+  const other = leadsTo(visit, counsel, repair);
+  if (other) {
+    const verdict = verdictMessage(counsel, repair, []);
+    visit.append({ event: 'crossed', flow: other.id });
+    return [belief, verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
+  }
   visit.ask({ kind: 'repair', step: repair, proofs: proofsOf(visit, counsel, repair) });
   visit.sums = sums(knowledge, flow, counsel.thought, repair);
   return [belief, verdictMessage(counsel, repair, [...visit.sums])];
+}
+
+/** The flow that takes over where a verdict leads to one; a session never goes back to a flow that it has been in. */
+function leadsTo({ knowledge, state }: Visit, { thought }: Counsel, repair: string): Flow | undefined {
+  const { model, belief } = thought;
+  const likeliest = belief.suspects
+    .filter(({ faults }) => faults.some((f) => model.faults[f]?.repair === repair))
+    .reduce((a, b) => (b.probability > a.probability ? b : a));
+  const leading = likeliest.faults
+    .flatMap((f) => knowledge.faults[model.faults[f]?.id ?? ''] ?? [])
+    .find((fault) => fault.repair === repair);
+  const to = leading?.leadsTo;
+  return to === undefined || state.flows.includes(to) ? undefined : knowledge.flows[to];
 }
 
 /** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */

@@ -1,5 +1,6 @@
 import { initialTransition, transition, type SnapshotFrom } from 'xstate';
-import { compileFlow, type Ending, type MachineEvent, type Step } from '../dialogue/machine.ts';
+import { compileFlow, unbegun, type Ending, type MachineEvent, type Step } from '../dialogue/machine.ts';
+import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Answer, Event } from './events.ts';
 
@@ -17,6 +18,9 @@ export interface Told {
 
 /** Everything that follows from the events in force. */
 export interface State {
+  /** The flow that the session is in, and every flow that it has been in, in order. */
+  readonly flow: Flow;
+  readonly flows: readonly string[];
   readonly snapshot: Snapshot;
   /** Answers to briefing questions and checks, by step, the newest in force. */
   readonly told: readonly Told[];
@@ -30,10 +34,13 @@ export interface State {
 }
 
 /** Folds the events in force, in order. What was done always counts; what was said counts until it is taken back. */
-export function fold(knowledge: Knowledge, machine: Machine, events: readonly Event[]): State {
+export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]): State {
   const void_ = voided(events);
   const asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
-  let snapshot: Snapshot = initialTransition(machine)[0];
+  let flow = start;
+  const flows = [flow.id];
+  let machine = machineOf(knowledge, flow);
+  let snapshot: Snapshot = initialTransition(machine, unbegun)[0];
   const told: Told[] = [];
   const challenged = new Set<string>();
   const stands = new Set<string>();
@@ -100,13 +107,32 @@ export function fold(knowledge: Knowledge, machine: Machine, events: readonly Ev
       case 'resumed':
         if (snapshot.status !== 'done') send({ type: 'RESUMED' });
         break;
+      case 'crossed': {
+        const to = knowledge.flows[event.flow];
+        if (!to) throw new RangeError(`there is no flow "${event.flow}" to go on with`);
+        const { briefed, standing, closed, repaired } = snapshot.context;
+        flow = to;
+        flows.push(flow.id);
+        machine = machineOf(knowledge, flow);
+        snapshot = initialTransition(machine, { briefed, standing, closed, repaired })[0];
+        break;
+      }
       case 'ended':
         if (event.ending === 'stopped' && snapshot.status !== 'done') break;
         break;
       default:
     }
   }
-  return { snapshot, told, challenged, stands, notes, acts, ended: snapshot.context.ending };
+  return { flow, flows, snapshot, told, challenged, stands, notes, acts, ended: snapshot.context.ending };
+}
+
+const machines = new WeakMap<Flow, Machine>();
+
+/** A flow's machine, compiled once. */
+function machineOf(knowledge: Knowledge, flow: Flow): Machine {
+  const known = machines.get(flow) ?? compileFlow(knowledge, flow);
+  machines.set(flow, known);
+  return known;
 }
 
 /** Ids of answers that have been taken back and not put back. */

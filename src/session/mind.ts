@@ -48,7 +48,8 @@ export class Mind {
     }
     const { knowledge, seed } = this;
     const model = this.model(this.meter(state), facts);
-    const rest = told.filter(({ step }) => knowledge.checks[step]?.kind !== 'fact');
+    // What was told in another flow counts wherever this flow's model can say what it would have been.
+    const rest = told.filter(({ step }) => knowledge.checks[step]?.kind !== 'fact' && model.foretells(step));
     const evidence = rest.flatMap((each): Evidence[] => {
       const check = knowledge.checks[each.step];
       return check

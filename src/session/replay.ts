@@ -1,4 +1,3 @@
-import { compileFlow } from '../dialogue/machine.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { ledgerWords, pointWords } from '../wording/prompts.ts';
 import type { Answer, Event } from './events.ts';
@@ -20,7 +19,7 @@ export function replay(knowledge: Knowledge, hash: string, events: readonly Even
   const text = transcript(knowledge, events);
   const changed = started.knowledge === hash ? '' : ' The knowledge has changed since.';
   try {
-    const { snapshot } = fold(knowledge, compileFlow(knowledge, flow), events);
+    const { snapshot } = fold(knowledge, flow, events);
     const ended = events.findLast((event) => event.event === 'ended');
     if (ended?.event !== 'ended') return { text };
     const { site } = snapshot.context.standing;

@@ -1,4 +1,3 @@
-import { compileFlow } from '../dialogue/machine.ts';
 import type { Message, Prompt } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
@@ -6,7 +5,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Site } from '../site/site.ts';
 import type { ConverseOptions } from './conversation.ts';
 import type { Asked, Event } from './events.ts';
-import { fold, type Machine, type State } from './fold.ts';
+import { fold, type State } from './fold.ts';
 import { Log } from './log.ts';
 import { Mind, type Counsel } from './mind.ts';
 import type { Pending } from './pending.ts';
@@ -14,8 +13,6 @@ import type { Pending } from './pending.ts';
 /** How a session in one flow stands: its events, everything that follows from them, and what is waited for. */
 export class Visit {
   readonly knowledge: Knowledge;
-  readonly flow: Flow;
-  readonly mind: Mind;
   readonly log: Log;
   state: State;
   /** The prompt on the screen and what its answer is for; null before the first and after the end. */
@@ -26,26 +23,37 @@ export class Visit {
   thought: Thought | null = null;
   sums: readonly string[] = [];
   ended = false;
-  private readonly machine: Machine;
+  private readonly start: Flow;
+  private readonly minds = new Map<string, Mind>();
 
   constructor(
     readonly options: ConverseOptions,
     flowId: string,
   ) {
-    const { knowledge, seed } = options;
+    const { knowledge } = options;
     const flow = knowledge.flows[flowId];
     if (!flow) throw new RangeError(`There is no flow "${flowId}".`);
     this.knowledge = knowledge;
-    this.flow = flow;
-    this.machine = compileFlow(knowledge, flow);
-    this.mind = new Mind(knowledge, flow, seed);
+    this.start = flow;
     this.log = new Log(options.journal, options.resume);
-    this.state = fold(knowledge, this.machine, this.log.events);
+    this.state = fold(knowledge, this.start, this.log.events);
   }
 
   append(event: Event): void {
     this.log.append(event);
-    this.state = fold(this.knowledge, this.machine, this.log.events);
+    this.state = fold(this.knowledge, this.start, this.log.events);
+  }
+
+  /** The flow that the session is in; it changes when a fault leads to another one. */
+  get flow(): Flow {
+    return this.state.flow;
+  }
+
+  get mind(): Mind {
+    const { flow, knowledge } = this;
+    const known = this.minds.get(flow.id) ?? new Mind(knowledge, flow, this.options.seed);
+    this.minds.set(flow.id, known);
+    return known;
   }
 
   get site(): Site {

@@ -1,7 +1,7 @@
 import { initialTransition, transition } from 'xstate';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { actsOf, compileFlow, type MachineEvent, type Step } from '../../src/dialogue/machine.ts';
+import { actsOf, compileFlow, unbegun, type MachineEvent, type Step } from '../../src/dialogue/machine.ts';
 import { groundOf } from '../../src/dialogue/targets.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import { isProvedDead } from '../../src/site/plan.ts';
@@ -61,7 +61,7 @@ describe.each(Object.keys(knowledge.flows))('the flow %s, whatever is chosen nex
   it('always has a next step, asks dead work only on a site proved dead, and can be ended in service', () => {
     fc.assert(
       fc.property(fc.infiniteStream(fc.nat()), (chances) => {
-        let [snapshot] = initialTransition(machine);
+        let [snapshot] = initialTransition(machine, unbegun);
         for (let turn = 0; turn < 80 && snapshot.status !== 'done'; turn++) {
           const possible = events(machine, id, snapshot);
           expect(possible.length).toBeGreaterThan(0);

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { finish } from '../../src/diagnosis/work.ts';
-import { compileFlow } from '../../src/dialogue/machine.ts';
 import { awgToMm2 } from '../../src/quantities/conductor-size.ts';
 import type { Answer } from '../../src/session/events.ts';
 import { fold } from '../../src/session/fold.ts';
@@ -13,7 +12,7 @@ if (!flow) throw new Error('no flow');
 
 /** The sums for one repair when these numbers were told. */
 function sumsOf(told: Record<string, number>, repair: string): string[] {
-  const state = fold(knowledge, compileFlow(knowledge, flow ?? never()), []);
+  const state = fold(knowledge, flow ?? never(), []);
   const answers = Object.entries(told).map(([step, value], i) => {
     const answer: Answer = { kind: 'number', value, unit: '', said: String(value) };
     return { id: `p${i}`, step, value: answer, after: [], proof: false };
