@@ -34,8 +34,7 @@ export function followLines(
   let settled = true;
   for (let p = 0; p < ports.supplies; p++)
     if (collapsing[p] === 1 && !followCollapse(ports, x, p, bounded)) settled = false;
-  for (let p = ports.supplies; p < ports.diodes; p++)
-    if (!followSupply(ports, x, p, bounded)) settled = false;
+  if (!followSupplies(ports, x, bounded)) settled = false;
   for (let p = ports.diodes; p < ports.count; p++) if (!followDiode(ports, x, p, bounded)) settled = false;
   return settled;
 }
@@ -67,19 +66,39 @@ function lineAmps(ports: Ports, p: number): number {
   return (ports.g[p] ?? 0) * (ports.volts[p] ?? 0) + (ports.c[p] ?? 0);
 }
 
-function followSupply(ports: Ports, x: Float64Array, p: number, bounded: boolean): boolean {
+/** Bounded, only the supply that misses most moves on: two across one battery would chase each other through absurd volts. */
+function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolean {
+  let settled = true;
+  let worst = -1;
+  let most = 0;
+  for (let p = ports.supplies; p < ports.diodes; p++) {
+    const miss = supplyMiss(ports, x, p);
+    if (miss === 0) continue;
+    settled = false;
+    if (!bounded) setSupply(ports, x, p, is.supplyPieceAt(x, ports.offset[p] ?? 0, ports.volts[p] ?? 0));
+    else if (miss > most) [worst, most] = [p, miss];
+  }
+  if (worst >= 0) moveOn(ports, x, worst);
+  return settled;
+}
+
+/** Amperes by which a supply's line misses its characteristic; 0 where it is met. */
+function supplyMiss(ports: Ports, x: Float64Array, p: number): number {
   const o = ports.offset[p] ?? 0;
   const v = ports.volts[p] ?? 0;
   const piece = is.supplyPieceAt(x, o, v);
-  const current = ports.piece[p] ?? 0;
-  if (piece === current) return true;
+  if (piece === (ports.piece[p] ?? 0)) return 0;
   const slope = Math.max(ports.g[p] ?? 0, is.supplySlope(x, o, piece));
-  if (Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p)) <= enough + rounding * slope * (x[o] ?? 0))
-    return true;
-  // Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven.
+  const miss = Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p));
+  return miss <= enough + rounding * slope * (x[o] ?? 0) ? 0 : miss;
+}
+
+/** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */
+function moveOn(ports: Ports, x: Float64Array, p: number): void {
+  const o = ports.offset[p] ?? 0;
+  const piece = is.supplyPieceAt(x, o, ports.volts[p] ?? 0);
   const top = is.supplyTopPiece(x, o);
-  setSupply(ports, x, p, bounded && piece === is.supplyPiece.off && current !== top ? top : piece);
-  return false;
+  setSupply(ports, x, p, piece === is.supplyPiece.off && (ports.piece[p] ?? 0) !== top ? top : piece);
 }
 
 function setSupply(ports: Ports, x: Float64Array, p: number, piece: number): void {

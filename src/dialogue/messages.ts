@@ -71,7 +71,18 @@ export const Message = z.discriminatedUnion('type', [
 export type Message = z.infer<typeof Message>;
 
 /** What a person can do besides answering; the same words in every face. */
-export const Command = z.enum(['undo', 'redo', 'back', 'why', 'cannot', 'note', 'ledger', 'stop']);
+export const Command = z.enum([
+  'undo',
+  'redo',
+  'back',
+  'edit',
+  'why',
+  'cannot',
+  'note',
+  'ledger',
+  'record',
+  'stop',
+]);
 export type Command = z.infer<typeof Command>;
 
 /** One line in. `to` names the prompt that is meant; a mismatch gets a notice and the same prompt again. */

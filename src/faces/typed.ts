@@ -29,14 +29,15 @@ export function letterCommand(key: string, prompt: Prompt | undefined): boolean 
 
 function slash(text: string): Typed {
   const [word = '', ...rest] = text.split(/\s+/);
-  const known = [...commands.map((c) => c.word), 'help' as const];
+  const known = [...commands.map((c) => c.word), 'help' as const, 'keys' as const];
   const byLetter = commands.find((c) => c.letter === word.toLowerCase())?.word;
   const matches = byLetter
     ? [byLetter]
     : known.filter((k) => word !== '' && k.startsWith(word.toLowerCase()));
   const [match, another] = matches;
-  if (word === '?' || (match === 'help' && !another)) return { kind: 'help' };
-  if (!match || another || match === 'help') {
+  const isHelp = match === 'help' || match === 'keys';
+  if (word === '?' || word === 'k' || (isHelp && !another)) return { kind: 'help' };
+  if (!match || another || isHelp) {
     return {
       kind: 'unclear',
       text: `/${word} is not a command. There are ${known.map((k) => `/${k}`).join(' ')}`,
@@ -58,7 +59,7 @@ function empty(prompt: Prompt | undefined): Typed {
 
 function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
   const key = text.toLowerCase();
-  if (key === '?') return { kind: 'help' };
+  if (key === '?' || (key === 'k' && !canBeAnswer(key, prompt))) return { kind: 'help' };
   const found = commands.find((c) => c.letter === key);
   return found && !canBeAnswer(key, prompt) ? command(found.word, '') : undefined;
 }

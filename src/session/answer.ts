@@ -2,6 +2,7 @@ import type { Message, Prompt } from '../dialogue/messages.ts';
 import { clearedWords } from '../wording/belief.ts';
 import { caution } from '../wording/prompts.ts';
 import type { Answer } from './events.ts';
+import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
 import type { Pending, Told } from './pending.ts';
 import { proofPassed } from './proof.ts';
@@ -24,6 +25,9 @@ export async function takeAnswer(
     case 'check':
     case 'proof':
       return said(visit, prompt, pending, text);
+    case 'edit':
+      if (/^\W*(back|leave it|keep)\W*$/i.test(text)) return unedited(visit, pending);
+      return said(visit, prompt, pending, text);
     case 'challenge':
       if (!/^\W*(it )?stands\W*$/i.test(text)) return said(visit, prompt, pending, text);
       visit.append({ event: 'stands', of: pending.of });
@@ -42,12 +46,13 @@ export async function takeAnswer(
 async function said(
   visit: Visit,
   prompt: Prompt,
-  pending: Told | Kind<'challenge'>,
+  pending: Told | Kind<'challenge' | 'edit'>,
   text: string,
 ): Promise<Message[]> {
   const read = readAnswer(visit.knowledge, prompt, pending.quantity, text);
   if (read.kind === 'problem') return visit.again(read.text);
   if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
+  if (pending.kind === 'edit') return edited(visit, pending, read.value);
   if (pending.kind === 'challenge') visit.append({ event: 'retracted', of: pending.of });
   if (pending.kind === 'proof') return proved(visit, pending, read.value);
   visit.append({ event: 'answered', id: visit.log.newId(), of: pending.asked, value: read.value });

@@ -1,7 +1,9 @@
 import type { Command, Message } from '../dialogue/messages.ts';
 import { whyWords } from '../wording/belief.ts';
 import { ledgerWords } from '../wording/prompts.ts';
+import { edit, unedited } from './edit.ts';
 import { end, next } from './next.ts';
+import { recordOf } from './record.ts';
 import { notice, type Visit } from './visit.ts';
 
 /** Does what a person can do besides answering. */
@@ -18,9 +20,15 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
       return visit.again('Noted.');
     case 'why':
       return visit.again(why(visit));
-    case 'undo':
+    case 'record':
+      return visit.again(recordOf(visit));
+    case 'edit':
+      return edit(visit, text);
     case 'back':
-      return undo(visit);
+    case 'undo': {
+      const pending = visit.waiting?.pending;
+      return pending?.kind === 'edit' ? unedited(visit, pending) : undo(visit);
+    }
     case 'redo':
       return redo(visit);
     case 'cannot':
@@ -31,6 +39,7 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
 async function cannot(visit: Visit): Promise<Message[]> {
   const pending = visit.waiting?.pending;
   const { context } = visit.state.snapshot;
+  if (pending?.kind === 'edit') return unedited(visit, pending);
   if (pending?.kind === 'brief') return visit.again('This has to be known first. Answer it, or stop.');
   if (pending?.kind === 'challenge') {
     visit.append({ event: 'stands', of: pending.of });
@@ -59,7 +68,7 @@ async function undo(visit: Visit): Promise<Message[]> {
   if (!last) return visit.again('There is no answer to take back.');
   visit.append({ event: 'retracted', of: last.id });
   const asked = visit.log.asked(last.of);
-  if (asked?.kind === 'check') visit.ask(asked);
+  if (asked?.kind === 'check' && last.edits === undefined) visit.ask(asked);
   visit.thought = null;
   return next(visit, [notice(last.of, 'Taken back. What was done at the site stays done.')]);
 }
@@ -79,6 +88,7 @@ function why(visit: Visit): string {
   if (pending?.kind === 'act')
     return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
   if (pending?.kind === 'repair') return `These readings say so: ${sums.join(' ')}`;
+  if (pending?.kind === 'edit') return 'You are changing an earlier answer. Type back to leave it as it was.';
   if (pending?.kind === 'proof') return 'A repair counts only once the meter says so.';
   return 'Safety comes first, and this fixes what can be asked.';
 }

@@ -52,6 +52,8 @@ export const Event = z.discriminatedUnion('event', [
     key: z.string().optional(),
     value: Answer,
     passed: z.boolean().optional(),
+    /** The id of the answer whose place it takes, for as long as it is in force. */
+    edits: z.string().optional(),
     ...at,
   }),
   z.strictObject({ event: z.literal('did'), of: z.string(), done: z.string(), site: Site, ...at }),

@@ -36,6 +36,7 @@ export interface State {
 /** Folds the events in force, in order. What was done always counts; what was said counts until it is taken back. */
 export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]): State {
   const void_ = voided(events);
+  const edited = edits(events, void_);
   const asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
   let flow = start;
   const flows = [flow.id];
@@ -65,23 +66,24 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
         break;
       }
       case 'answered': {
-        if (void_.has(event.id)) break;
+        if (void_.has(event.id) || event.edits !== undefined) break;
         const what = asked.get(event.of);
+        const { id, value } = edited.get(event.id) ?? event;
         if (!what || what.kind === 'transition' || what.kind === 'refer') break;
         const { context } = snapshot;
         told.push({
-          id: event.id,
+          id,
           step: what.step,
-          value: event.value,
+          value,
           after: [...new Set(context.repaired)].sort(),
           proof: what.kind === 'proof',
         });
         if (what.kind === 'brief') {
-          send({ type: 'BRIEFED', id: what.step, does: briefDoes(knowledge, what.step, event.value) });
+          send({ type: 'BRIEFED', id: what.step, does: briefDoes(knowledge, what.step, value) });
         } else if (what.kind === 'proof') {
           send({ type: 'PROVED', id: what.step, passed: event.passed === true });
         } else if (what.kind === 'check') {
-          send({ type: event.value.kind === 'cannot' ? 'CANNOT' : 'ANSWERED', id: what.step });
+          send({ type: value.kind === 'cannot' ? 'CANNOT' : 'ANSWERED', id: what.step });
         }
         break;
       }
@@ -133,6 +135,21 @@ function machineOf(knowledge: Knowledge, flow: Flow): Machine {
   const known = machines.get(flow) ?? compileFlow(knowledge, flow);
   machines.set(flow, known);
   return known;
+}
+
+type Answered = Extract<Event, { event: 'answered' }>;
+
+/** For each first answer the newest in force that has taken its place. */
+function edits(events: readonly Event[], gone: ReadonlySet<string>): ReadonlyMap<string, Answered> {
+  const first = new Map<string, string>();
+  const found = new Map<string, Answered>();
+  for (const event of events) {
+    if (event.event !== 'answered' || event.edits === undefined) continue;
+    const root = first.get(event.edits) ?? event.edits;
+    first.set(event.id, root);
+    if (!gone.has(event.id)) found.set(root, event);
+  }
+  return found;
 }
 
 /** Ids of answers that have been taken back and not put back. */

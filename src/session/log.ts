@@ -32,6 +32,11 @@ export class Log {
     return this.events.flatMap((e) => (e.event === 'asked' && e.id === id ? [e.asked] : []))[0];
   }
 
+  /** The id of the question that an answer belongs to. */
+  questionOf(answer: string): string | undefined {
+    return this.events.flatMap((e) => (e.event === 'answered' && e.id === answer ? [e.of] : []))[0];
+  }
+
   /** The id under which a step was last asked, and whether that has been answered. */
   lastAsked(asked: Asked): { id: string; answered: boolean; newest: boolean } | null {
     const found = this.events.findLast(

@@ -19,4 +19,13 @@ export type Pending =
   | Question
   /** An answer, by its id, that nothing explains. */
   | { kind: 'challenge'; step: string; of: string; asked: string; quantity: QuantityKind | null }
+  /** An earlier answer, by its id, that is being changed; `back` is what waits meanwhile. */
+  | {
+      kind: 'edit';
+      step: string;
+      of: string;
+      asked: string;
+      quantity: QuantityKind | null;
+      back: { readonly prompt: Prompt; readonly pending: Pending };
+    }
   | { kind: 'danger'; back: Prompt; pending: Pending };

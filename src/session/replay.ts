@@ -53,9 +53,10 @@ function transcript(knowledge: Knowledge, events: readonly Event[]): string[] {
               ? knowledge.transitions[what.step]?.ask
               : knowledge.checks[what.step]?.ask;
         const words = what.kind === 'transition' ? 'Proving dead.' : (question ?? what.step);
+        const changed = event.edits === undefined ? '' : ' (changed)';
         const proof = what.kind === 'proof' ? (event.passed ? ' (proved)' : ' (not proved)') : '';
         return [
-          `${words}\n> ${answerWords(event.value)}${proof}${gone.has(event.id) ? ' (taken back)' : ''}`,
+          `${words}\n> ${answerWords(event.value)}${proof}${changed}${gone.has(event.id) ? ' (taken back)' : ''}`,
         ];
       }
       case 'did': {

@@ -6,18 +6,22 @@ export const commands: readonly { word: Command; letter?: string; does: string }
   { word: 'why', letter: 'w', does: 'why this is asked, and what each answer would mean' },
   { word: 'undo', letter: 'u', does: 'take back the last answer' },
   { word: 'redo', letter: 'r', does: 'put back what was taken back' },
+  { word: 'edit', letter: 'e', does: 'change an earlier answer: /edit shows them with their numbers' },
   { word: 'back', does: 'go back to the question before' },
   { word: 'cannot', letter: 'c', does: 'this cannot be done or reached here' },
   { word: 'ledger', letter: 'l', does: 'what is lifted, linked, unpowered, on test' },
+  { word: 'record', letter: 'v', does: 'view the record as it stands' },
   { word: 'note', letter: 'n', does: 'write a note into the record: /note text' },
   { word: 'stop', letter: 's', does: 'stop here; the session is kept' },
 ];
 
 export const helpLines: readonly Line[] = [
   { text: 'Answer by typing. A choice: its number or its first letters. Done: Enter.', hang: 2 },
-  ...[...commands, { word: 'help', letter: '?', does: 'this list' }].map(({ word, letter, does }) => ({
-    text: `/${word}${letter ? ` or ${letter}` : ''}: ${does}`,
-    hang: 2,
-  })),
+  ...[...commands, { word: 'keys', letter: '?', does: 'this list; /help is the same' }].map(
+    ({ word, letter, does }) => ({
+      text: `/${word}${letter ? ` or ${letter}` : ''}: ${does}`,
+      hang: 2,
+    }),
+  ),
   { text: 'The single letters work on an empty line, where they cannot be an answer.', hang: 2 },
 ];

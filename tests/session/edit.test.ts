@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import { finish } from '../../src/diagnosis/work.ts';
+import type { Event } from '../../src/session/events.ts';
+import { fold, type State } from '../../src/session/fold.ts';
+import { Mind } from '../../src/session/mind.ts';
+import { answering, begin, knowledge } from './player.ts';
+
+const flow = knowledge.flows['low-supply'];
+if (!flow) throw new Error('no flow');
+const mind = new Mind(knowledge, flow, 1);
+
+/** Plays until so many checks have been answered, with the answers to some of them said otherwise. */
+async function after(checks: number, otherwise: Record<string, string> = {}) {
+  const visit = begin(1);
+  const answer = answering(['joint-minus']);
+  const asked: string[] = [];
+  await visit.open();
+  while (asked.length < checks) {
+    const prompt = visit.prompt();
+    if (['fact', 'check'].includes(prompt.purpose)) asked.push(prompt.step);
+    await visit.send({ answer: otherwise[prompt.step] ?? answer(prompt) });
+  }
+  return { ...visit, asked };
+}
+
+const stateOf = (events: readonly Event[]): State => fold(knowledge, flow, events);
+
+/** What is believed of what has been said so far, with the order that it was said in. */
+function believed(events: readonly Event[]): unknown {
+  const { belief } = finish(mind.think(stateOf(events)));
+  return belief.suspects.map(({ faults, probability }) => [faults, probability]);
+}
+
+/** The number of a step in the list of what can be changed. */
+function numberOf(events: readonly Event[], step: string): string {
+  return String(stateOf(events).told.findIndex((each) => each.step === step) + 1);
+}
+
+describe('an earlier answer that is changed', () => {
+  it('counts as if it had been said so at once, and what was said after it still holds', async () => {
+    const wrong = await after(4, { 'unit-volts': '1.018 V' });
+    const right = await after(2);
+    await wrong.send({ do: 'edit', text: numberOf(wrong.events, 'unit-volts') });
+    expect(wrong.prompt()).toMatchObject({ step: 'unit-volts', kind: 'reading' });
+    await wrong.send({ answer: '10.183 V' });
+    const told = stateOf(wrong.events).told;
+    expect(told.find(({ step }) => step === 'unit-volts')?.value).toMatchObject({ value: 10.183 });
+    expect(told.map(({ step }) => step)).toEqual(expect.arrayContaining(wrong.asked));
+    // Taking what came after away leaves the belief of a visit that never had it wrong.
+    const later = new Set(
+      told.slice(told.findIndex(({ step }) => step === 'unit-volts') + 1).map(({ id }) => id),
+    );
+    const without = wrong.events.filter((e) => !(e.event === 'answered' && later.has(e.id)));
+    expect(believed(without.filter((e) => !(e.event === 'asked' && !sent(e, right.asked))))).toEqual(
+      believed(right.events),
+    );
+  }, 120_000);
+
+  it('changed to what it was leaves the belief as it was, and undo puts the old answer back', async () => {
+    const visit = await after(3);
+    const before = believed(visit.events);
+    const number = numberOf(visit.events, 'unit-volts');
+    await visit.send({ do: 'edit', text: number });
+    await visit.send({ answer: answering(['joint-minus'])(visit.prompt()) });
+    expect(believed(visit.events)).toEqual(before);
+    await visit.send({ do: 'edit', text: number });
+    await visit.send({ answer: '13.4 V' });
+    expect(believed(visit.events)).not.toEqual(before);
+    await visit.send({ do: 'undo' });
+    expect(believed(visit.events)).toEqual(before);
+  }, 120_000);
+
+  it('is listed with its number, and back leaves it', async () => {
+    const visit = await after(2);
+    const shown = await visit.send({ do: 'edit' });
+    expect(JSON.stringify(shown)).toContain('volts at the unit: ');
+    const waiting = visit.prompt();
+    const count = visit.events.length;
+    await visit.send({ do: 'edit', text: '1' });
+    await visit.send({ answer: 'back' });
+    expect(visit.prompt()).toEqual(waiting);
+    expect(visit.events).toHaveLength(count);
+  }, 60_000);
+
+  it('of the briefing stops the visit when it turns out that somebody is in danger', async () => {
+    const visit = await after(2);
+    await visit.send({ do: 'edit', text: numberOf(visit.events, 'danger') });
+    const end = (await visit.send({ answer: 'yes' })).at(-1);
+    expect(end).toMatchObject({ type: 'end', ending: 'stopped' });
+  }, 60_000);
+
+  it('a wrong unit loses nothing: the same question comes again', async () => {
+    const visit = await after(2);
+    await visit.send({ do: 'edit', text: numberOf(visit.events, 'unit-volts') });
+    const [said, again] = await visit.send({ answer: '10 ohm' });
+    expect(said).toMatchObject({ type: 'notice' });
+    expect(again).toMatchObject({ type: 'prompt', step: 'unit-volts' });
+    expect(stateOf(visit.events).told.find(({ step }) => step === 'unit-volts')?.value).toMatchObject({
+      value: 10.183,
+    });
+  }, 60_000);
+});
+
+/** Whether a question belongs to the first checks, or to the briefing. */
+function sent(event: Extract<Event, { event: 'asked' }>, checks: readonly string[]): boolean {
+  return event.asked.kind === 'brief' || (event.asked.kind === 'check' && checks.includes(event.asked.step));
+}
