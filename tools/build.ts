@@ -51,7 +51,8 @@ async function bundle(entry: string, outdir: string): Promise<OutputFile[]> {
     platform: 'node',
     target: 'node20',
     logLevel: 'silent',
-    define: { 'process.env.NODE_ENV': '"production"' },
+    // With a fetch the layout engine would load node's whole network side to read its own text.
+    define: { 'process.env.NODE_ENV': '"production"', fetch: 'undefined' },
     // Only React's developer tools ask for it, and they never run here.
     alias: { 'react-devtools-core': join(tools, 'empty.ts') },
     // Packages in the older module format ask for `require`, which a module does not have.

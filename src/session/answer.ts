@@ -11,7 +11,10 @@ import { showDanger } from './show.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
-type Kind<K extends Pending['kind']> = Extract<Pending, { kind: K }>;
+type Said = Extract<Pending, { kind: 'brief' | 'check' | 'proof' }>;
+type Challenge = Extract<Pending, { kind: 'challenge' }>;
+type ToDo = Extract<Pending, { kind: 'act' }>;
+type Danger = Extract<Pending, { kind: 'danger' }>;
 
 /** Takes what was typed as the answer to the prompt on the screen, and goes on. */
 export async function takeAnswer(
@@ -76,7 +79,7 @@ function briefNotice({ knowledge }: Visit, step: string, value: Answer): Message
   return warned ? [notice(step, `${warned.signal}: ${warned.text}`)] : [];
 }
 
-async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {
+async function acted(visit: Visit, prompt: Prompt, pending: ToDo, text: string): Promise<Message[]> {
   const { act, asked } = pending;
   if (prompt.reading) {
     const read = readAnswer(visit.knowledge, prompt, prompt.reading.quantity, text);
@@ -104,7 +107,7 @@ function danger(visit: Visit, back: Prompt, pending: Pending, understood: string
 async function afterDanger(
   visit: Visit,
   { choices = [] }: Prompt,
-  { back, pending }: Kind<'danger'>,
+  { back, pending }: Danger,
   text: string,
 ): Promise<Message[]> {
   const typed = text.trim().toLowerCase();

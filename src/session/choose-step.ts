@@ -3,7 +3,7 @@ import type { Flow } from '../knowledge/schema/flow.ts';
 import { sums } from '../wording/sums.ts';
 import type { Counsel } from './mind.ts';
 import { condemning } from './proof.ts';
-import { beliefMessage, referralWords, verdictMessage } from './verdict.ts';
+import { beliefMessage, foundWords, referralWords, verdictMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
@@ -34,12 +34,14 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   const other = leadsTo(visit, counsel, repair);
   if (other) {
     const verdict = verdictMessage(counsel, repair, []);
-    visit.append({ event: 'crossed', flow: other.id });
+    visit.append({ event: 'crossed', flow: other.id, found: foundWords(knowledge, verdict) });
     return [belief, verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
   }
-  visit.ask({ kind: 'repair', step: repair, proofs: proofsOf(visit, counsel, repair) });
-  visit.sums = sums(knowledge, flow, counsel.thought, repair);
-  return [belief, verdictMessage(counsel, repair, [...visit.sums])];
+  const words = sums(knowledge, flow, counsel.thought, repair);
+  const verdict = verdictMessage(counsel, repair, words);
+  const proofs = proofsOf(visit, counsel, repair);
+  visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
+  return [belief, verdict];
 }
 
 /** The flow that takes over where a verdict leads to one; a session never goes back to a flow that it has been in. */

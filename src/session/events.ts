@@ -10,13 +10,20 @@ export const Asked = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('brief'), step: Id }),
   z.strictObject({ kind: z.literal('check'), step: Id }),
   z.strictObject({ kind: z.literal('transition'), step: z.string(), site: Site }),
-  z.strictObject({ kind: z.literal('repair'), step: Id, proofs: z.array(Id) }),
+  z.strictObject({
+    kind: z.literal('repair'),
+    step: Id,
+    proofs: z.array(Id),
+    /** What was found, in words, and the sums behind it: the record is made of them. */
+    found: z.string().optional(),
+    sums: z.array(z.string()).optional(),
+  }),
   z.strictObject({ kind: z.literal('proof'), step: Id, of: Id }),
   z.strictObject({ kind: z.literal('refer'), step: Id.nullable() }),
 ]);
 export type Asked = z.infer<typeof Asked>;
 
-/** A number as typed and as understood, one of the offered choices, or one of the answers that are always allowed. */
+/** A number or an entry as typed and as understood, one of the offered choices, or one of the answers that are always allowed. */
 export const Answer = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('number'),
@@ -25,7 +32,7 @@ export const Answer = z.discriminatedUnion('kind', [
     said: z.string(),
   }),
   z.strictObject({ kind: z.literal('choice'), id: z.string() }),
-  z.strictObject({ kind: z.literal('entry'), said: z.string() }),
+  z.strictObject({ kind: z.literal('entry'), said: z.string(), class: z.string() }),
   z.strictObject({ kind: z.literal('unknown') }),
   z.strictObject({ kind: z.literal('cannot'), why: z.string().optional() }),
 ]);
@@ -62,7 +69,7 @@ export const Event = z.discriminatedUnion('event', [
   z.strictObject({ event: z.literal('challenged'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('stands'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('noted'), text: z.string(), ...at }),
-  z.strictObject({ event: z.literal('crossed'), flow: Id, ...at }),
+  z.strictObject({ event: z.literal('crossed'), flow: Id, found: z.string().optional(), ...at }),
   z.strictObject({ event: z.literal('resumed'), ...at }),
   z.strictObject({
     event: z.literal('ended'),

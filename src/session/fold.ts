@@ -28,6 +28,9 @@ export interface State {
   readonly challenged: ReadonlySet<string>;
   readonly stands: ReadonlySet<string>;
   readonly notes: readonly string[];
+  /** What every verdict so far found, and the sums of the last one. */
+  readonly found: readonly string[];
+  readonly sums: readonly string[];
   /** The conductor ends in the order they were moved, and everything else that was done. */
   readonly acts: readonly string[];
   readonly ended: Ending | null;
@@ -47,6 +50,8 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
   const stands = new Set<string>();
   const notes: string[] = [];
   const acts: string[] = [];
+  const found: string[] = [];
+  let sums: readonly string[] = [];
   const send = (event: MachineEvent): void => {
     if (snapshot.status === 'done') return;
     if (!snapshot.can(event))
@@ -58,6 +63,8 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
       case 'asked': {
         const { asked: what } = event;
         const pending = snapshot.context.pending;
+        if (what.kind === 'repair' && what.found !== undefined) found.push(what.found);
+        if (what.kind === 'repair') sums = what.sums ?? [];
         const step = stepOf(what);
         // Asked again after an undo that was itself undone: the answer is there.
         if (step?.kind === 'check' && snapshot.context.closed.includes(step.id)) break;
@@ -114,6 +121,7 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
         if (!to) throw new RangeError(`there is no flow "${event.flow}" to go on with`);
         const { briefed, standing, closed, repaired } = snapshot.context;
         flow = to;
+        if (event.found !== undefined) found.push(event.found);
         flows.push(flow.id);
         machine = machineOf(knowledge, flow);
         snapshot = initialTransition(machine, { briefed, standing, closed, repaired })[0];
@@ -125,7 +133,19 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
       default:
     }
   }
-  return { flow, flows, snapshot, told, challenged, stands, notes, acts, ended: snapshot.context.ending };
+  return {
+    flow,
+    flows,
+    snapshot,
+    told,
+    challenged,
+    stands,
+    notes,
+    found,
+    sums,
+    acts,
+    ended: snapshot.context.ending,
+  };
 }
 
 const machines = new WeakMap<Flow, Machine>();

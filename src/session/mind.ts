@@ -1,7 +1,7 @@
 import { believe } from '../diagnosis/belief.ts';
 import { choose, type Ranked } from '../diagnosis/choose.ts';
 import type { Minutes } from '../diagnosis/decision.ts';
-import { frame, type Frame } from '../diagnosis/frame.ts';
+import { frame, type Frame, type FrameCheck } from '../diagnosis/frame.ts';
 import type { Evidence, Work } from '../diagnosis/model.ts';
 import type { MachineContext } from '../dialogue/machine.ts';
 import type { Thought } from '../dialogue/thought.ts';
@@ -74,13 +74,19 @@ export class Mind {
       (id) => !state.snapshot.context.repaired.includes(id),
     );
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
-    const framedChecks = checks.map((check, order) => ({
-      id: check.id,
-      order,
-      question: thought.model.question(check.id),
-      situation: ways.of(checkTarget(knowledge, check.id, false), check.place),
-      minutes: check.minutes,
-    }));
+    const framedChecks: FrameCheck[] = [];
+    for (const [order, { id, place: at, minutes }] of checks.entries()) {
+      // The first question at a state of the site wires the circuit as it is there.
+      const question = thought.model.question(id);
+      framedChecks.push({
+        id,
+        order,
+        question,
+        minutes,
+        situation: ways.of(checkTarget(knowledge, id, false), at),
+      });
+      yield;
+    }
     const framedRepairs = repairs.flatMap((id, order) => {
       const repair = knowledge.repairs[id];
       if (!repair) return [];
@@ -118,7 +124,10 @@ export class Mind {
 
   private said(state: State, step: string, allowed: readonly string[]): boolean {
     const last = state.told.findLast((each) => each.step === step);
-    return last?.value.kind === 'choice' && allowed.includes(last.value.id);
+    if (last?.value.kind === 'choice') return allowed.includes(last.value.id);
+    const check = this.knowledge.checks[step];
+    if (last?.value.kind !== 'entry' || check?.kind !== 'entry') return false;
+    return allowed.includes(check.choices[placeOf(check.choices, last.value)]?.id ?? '');
   }
 
   /** One model for as long as meter and facts are the same, so that what a draw has solved is not solved again. */
@@ -233,7 +242,14 @@ export function numberOf(check: Check, value: Told['value']): number {
       : check.kind === 'fact' && check.answer.kind === 'choice'
         ? check.answer.choices
         : [];
-  const index = value.kind === 'choice' ? choices.findIndex(({ id }) => id === value.id) : -1;
+  const index = placeOf(choices, value);
   if (index < 0) throw new RangeError(`"${JSON.stringify(value)}" answers nothing that "${check.id}" offers`);
   return index;
+}
+
+/** The place of an answer among the choices, -1 where it has none. An entry stands for its class, else for `other`. */
+function placeOf(choices: readonly { id: string }[], value: Told['value']): number {
+  if (value.kind !== 'choice' && value.kind !== 'entry') return -1;
+  const place = choices.findIndex(({ id }) => id === (value.kind === 'choice' ? value.id : value.class));
+  return place < 0 && value.kind === 'entry' ? choices.findIndex(({ id }) => id === 'other') : place;
 }

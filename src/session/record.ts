@@ -5,11 +5,12 @@ import type { Visit } from './visit.ts';
 
 /** What is left for the office: readings, sums, verdict, repair, proof, notes. */
 export function recordOf({ knowledge, flow, state, site, sums }: Visit): string {
-  const { told, notes, snapshot } = state;
+  const { told, notes, snapshot, found } = state;
   const { repaired, ending } = snapshot.context;
   return recordWords(knowledge, flow, {
     told: told.map(({ step, value, proof }) => ({ step, said: saidWords(knowledge, step, value), proof })),
     repaired,
+    found,
     verdict: sums,
     notes,
     site,

@@ -1,6 +1,7 @@
 import type { Message } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { suspectLines, type SuspectLine } from '../wording/belief.ts';
+import { percentWords } from '../wording/values.ts';
 import type { Counsel } from './mind.ts';
 
 /** So many suspects are told. */
@@ -11,8 +12,10 @@ export function beliefMessage({ thought, checks }: Counsel): Message {
   return { type: 'belief', suspects, unlisted: thought.belief.unlisted, remaining: checks.length };
 }
 
+export type Verdict = Extract<Message, { type: 'verdict' }>;
+
 /** The repair that is to be done, what it would end, and what else is still possible. */
-export function verdictMessage({ thought }: Counsel, repair: string, sums: string[]): Message {
+export function verdictMessage({ thought }: Counsel, repair: string, sums: string[]): Verdict {
   const lines = suspectLines(thought);
   const others = lines.filter((line) => line.repair !== repair && line.probability >= 0.05);
   return {
@@ -20,6 +23,13 @@ export function verdictMessage({ thought }: Counsel, repair: string, sums: strin
     group: merged([...lines.filter((line) => line.repair === repair), ...others]),
     sums,
   };
+}
+
+/** What a verdict found, for the record: the faults that its repair would end, and how sure that is. */
+export function foundWords(knowledge: Knowledge, { group: [lead] }: Verdict): string {
+  if (!lead) return 'nothing on this list';
+  const titles = lead.faults.map((id) => knowledge.faults[id]?.title ?? id);
+  return `${titles.join(', or ')} (${percentWords(lead.probability)})`;
 }
 
 /** What a referral says to whoever comes: the likeliest first. */

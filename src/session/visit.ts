@@ -21,7 +21,6 @@ export class Visit {
   counsel: Counsel | null = null;
   /** The belief before the answer that is being taken. */
   thought: Thought | null = null;
-  sums: readonly string[] = [];
   ended = false;
   private readonly start: Flow;
   private readonly minds = new Map<string, Mind>();
@@ -67,6 +66,11 @@ export class Visit {
       ({ step, value, proof }) => checks[step] && value.kind !== 'cannot' && !proof,
     );
     return checks[last?.step ?? '']?.place ?? Object.keys(places)[0] ?? '';
+  }
+
+  /** The sums of the last verdict. */
+  get sums(): readonly string[] {
+    return this.state.sums;
   }
 
   /** The repair that is to be done or proved now; empty when there is none. */

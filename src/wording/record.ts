@@ -7,6 +7,8 @@ import { ledgerWords } from './prompts.ts';
 export interface Recorded {
   readonly told: readonly { step: string; said: string; proof: boolean }[];
   readonly repaired: readonly string[];
+  /** What was found, in words: the faults behind each repair that was decided on, with how sure that was. */
+  readonly found: readonly string[];
   readonly verdict: readonly string[];
   readonly notes: readonly string[];
   readonly site: Site;
@@ -19,10 +21,11 @@ export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded
     const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
     return `- ${proof ? 'proof, ' : ''}${title}: ${said}`;
   };
-  const { told, repaired, verdict, notes, site, ending } = recorded;
+  const { told, repaired, found, verdict, notes, site, ending } = recorded;
   return [
     `Record: ${flow.title}`,
     ...told.map(line),
+    ...found.map((text) => `- found: ${text}`),
     ...verdict.map((text) => `- ${text}`),
     ...repaired.map((id) => `- done: ${knowledge.repairs[id]?.title ?? id}`),
     ...notes.map((text) => `- note: ${text}`),

@@ -4,7 +4,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow, Sum } from '../knowledge/schema/flow.ts';
 import { conductorOhms } from '../circuit/copper.ts';
 import { formatQuantity } from '../quantities/format.ts';
-import { bandWords, capital, valueWords } from './values.ts';
+import { bandWords, capital, readWords, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
 export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): string[] {
@@ -25,7 +25,7 @@ function readings(knowledge: Knowledge, thought: Thought, repair: string): strin
     const bad = bandOf(predictions(suspects, question, false));
     if (!good || !bad) return [];
     const { title, quantity } = check;
-    const read = valueWords(answer, quantity);
+    const read = readWords(answer, quantity);
     if (answer >= good[0] && answer <= good[1])
       return [`${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`];
     const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
@@ -49,9 +49,12 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
     );
     return check === undefined ? undefined : thought.facts.get(check.id);
   };
-  const [supply, far, length, mm2] = [value(sum.supply), value(sum.far), fact(sum.length), fact(sum.size)];
-  if (supply === undefined || far === undefined || !(far > 0.5) || !(supply > far)) return [];
+  const [far, length, mm2] = [value(sum.far), fact(sum.length), fact(sum.size)];
+  const read = value(sum.supply);
+  const supply = read ?? foretold(thought, sum.supply);
+  if (supply === null || far === undefined || !(far > 0.5) || !(supply > far)) return [];
   const lost = supply - far;
+  const lostWords = `${read === undefined ? 'about ' : ''}${valueWords(lost, 'dc-volts')}`;
   const told = value(sum.current);
   const amps = told ?? loadAmps(thought, sum, far);
   if (amps === null || !(amps > 0)) return [];
@@ -59,7 +62,7 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
     told === undefined ? `about ${formatQuantity(amps, 'dc-amps')}` : formatQuantity(amps, 'dc-amps');
   if (length === undefined || mm2 === undefined) {
     return [
-      `You lost ${valueWords(lost, 'dc-volts')} on the run. At ${source} that is ${valueWords(lost / amps, 'ohms')} there and back.`,
+      `You lost ${lostWords} on the run. At ${source} that is ${valueWords(lost / amps, 'ohms')} there and back.`,
     ];
   }
   const copper = 2 * conductorOhms({ length, mm2, celsius: 20, factor: 1 }) * amps;
@@ -68,11 +71,24 @@ function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
   // Who buys cable by gauge measures it in feet.
   const system = size.endsWith('AWG') ? 'american' : 'metric';
   const inputs = `${size}, ${formatQuantity(length, 'length', { system })} each way, ${source}`;
-  const first = `${inputs}: the copper takes ${valueWords(copper, 'dc-volts')}. You lost ${valueWords(lost, 'dc-volts')}.`;
+  const first = `${inputs}: the copper takes ${valueWords(copper, 'dc-volts')}. You lost ${lostWords}.`;
   if (rest < 0.3 * lost) return [`${first} The cable alone explains it.`];
   return [
-    `${first} The other ${valueWords(rest, 'dc-volts')} at ${source} is ${valueWords(rest / amps, 'ohms')}: more than the cable.`,
+    `${first} The other ${valueWords(rest, 'dc-volts')} at ${source} is ${valueWords(rest / amps, 'ohms')}: a joint, not the cable.`,
   ];
+}
+
+/** What a check would read, on the average of the draws that are still believed; null where it cannot be told. */
+function foretold(thought: Thought, check: string): number | null {
+  const found = predictions(thought.belief.suspects, thought.model.question(check), false);
+  let all = 0;
+  let sum = 0;
+  for (const { prediction, weight } of found) {
+    if (prediction.kind !== 'value' || !Number.isFinite(prediction.value)) continue;
+    all += weight;
+    sum += weight * prediction.value;
+  }
+  return all > 0 ? sum / all : null;
 }
 
 /** Amperes of the load at the volts read, from the draws that are still believed: watts over volts. */

@@ -7,6 +7,11 @@ export function valueWords(value: number, quantity: QuantityKind): string {
   return Number.isFinite(value) ? formatQuantity(value, quantity) : 'OL';
 }
 
+/** A value as it was read: with the digit that a hand meter shows beyond three, 13.35 V. */
+export function readWords(value: number, quantity: QuantityKind): string {
+  return Number.isFinite(value) ? formatQuantity(value, quantity, { digits: 4 }) : 'OL';
+}
+
 /** A band with its unit: "12.9 V to 13.5 V", "over range", "under 0.2 V". */
 export function bandWords([low, high]: Band, quantity: QuantityKind): string {
   if (!Number.isFinite(low)) return 'over range (OL)';
@@ -14,6 +19,13 @@ export function bandWords([low, high]: Band, quantity: QuantityKind): string {
   const floor = quantity === 'ohms' || quantity === 'ac-volts' ? Math.max(low, 0) : low;
   const [a, b] = [valueWords(floor, quantity), valueWords(high, quantity)];
   return a === b ? `about ${a}` : `${a} to ${b}`;
+}
+
+/** A probability in whole percent; never 0 % or 100 % of what is only very unlikely or likely. */
+export function percentWords(probability: number): string {
+  if (probability < 0.01) return 'under 1 %';
+  if (probability > 0.99) return 'over 99 %';
+  return `${Math.round(probability * 100)} %`;
 }
 
 /** The first letter large, as a sentence begins. */

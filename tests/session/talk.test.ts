@@ -35,6 +35,10 @@ describe('a whole visit', () => {
     for (const message of all) expect(() => MessageSchema.parse(message)).not.toThrow();
     for (const event of events) expect(() => Event.parse(JSON.parse(JSON.stringify(event)))).not.toThrow();
     expect(replay(knowledge, hash, events).problem).toBeUndefined();
+    // The office reads what was wrong, not only what was done.
+    const record = all.findLast((message) => message.type === 'notice');
+    const found = record?.type === 'notice' ? record.text : '';
+    expect(found).toMatch(new RegExp(`- found: .*${knowledge.faults[fault]?.title ?? '?'}`));
   });
 
   it('on a site with a good supply ends referred, with nothing left behind', async () => {

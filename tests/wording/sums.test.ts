@@ -41,6 +41,18 @@ describe('the sums of a run', () => {
     expect(first).toMatch(/The other 2\.5 V at (0\.18 A|180 mA) is 1(3\.9|4) ohm/);
   });
 
+  it('without a reading at the panel takes what the panel most likely gives, and says about', () => {
+    const told = { 'unit-volts': 10.2, 'unit-current': 0.18, 'run-length': 36.576, 'run-size': awgToMm2(22) };
+    const [first] = sumsOf(told, 'remake-minus');
+    expect(first).toMatch(/^22 AWG, 120 ft each way/);
+    expect(first).toMatch(/You lost about \d(\.\d+)? V\./);
+  });
+
+  it('says what was read with the digits of the meter: 13.35 V is not 13.3 V', () => {
+    const words = sumsOf({ 'aux-volts': 13.35, 'unit-volts': 10.2 }, 'remake-minus').join(' ');
+    expect(words).toContain('13.35 V');
+  });
+
   it('the same loss over 500 ft is the cable alone, and nothing is blamed on a joint', () => {
     const told = {
       'aux-volts': 13.4,

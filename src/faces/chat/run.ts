@@ -52,16 +52,31 @@ export async function runChat(
   const release = listen({ stdin, stdout }, dispatch);
   try {
     prepareEnvironment(process.env);
+    // The first question stands there, and keys are taken, while the rest of the screen is still being loaded.
+    await Promise.race([exchange('open'), left, wait(patience)]);
+    chat = printEarly(chat, stdout);
     const { openScreen } = await import('./view.tsx');
+    if (chat.left) return exitCode(chat);
     const onResize = (): void => dispatch({ type: 'resize', columns: stdout.columns, rows: stdout.rows });
     screen = openScreen(chat, { stdin, stdout, onResize });
-    void exchange('open');
     await Promise.race([left, screen.closed]);
     return exitCode(chat);
   } finally {
     release();
     await screen?.close();
   }
+}
+
+/** Prints what there is as plain text; a caution waits for its colour. */
+function printEarly(chat: Chat, stdout: NodeJS.WriteStream): Chat {
+  const caution = chat.printed.findIndex(({ signal }) => signal !== undefined);
+  const early = caution < 0 ? chat.printed.length : caution;
+  for (const { text } of chat.printed.slice(0, early)) stdout.write(`${text}\n`);
+  return { ...chat, early };
+}
+
+function wait(milliseconds: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, milliseconds).unref());
 }
 
 function exitCode({ left }: Chat): number {

@@ -1,5 +1,4 @@
 import type { Input as Answer, Message, Prompt } from '../../dialogue/messages.ts';
-import { beliefText } from '../text/belief.ts';
 import { echo } from '../text/echo.ts';
 import { helpLines } from '../text/help.ts';
 import { blank, wrapLines, type Line } from '../text/line.ts';
@@ -16,8 +15,11 @@ export interface Chat {
   rows: number;
   /** Printed once, in order; what is here never changes. */
   printed: Line[];
+  /** So many of these lines are on the screen already. */
+  early: number;
   prompt: Prompt | undefined;
-  suspects: string;
+  /** What is believed, as last told. */
+  belief: Extract<Message, { type: 'belief' }> | undefined;
   input: Input;
   /** Sent and not answered yet. */
   sending: Answer | undefined;
@@ -48,8 +50,9 @@ export function openChat(telling: Telling, columns: number, rows: number): Chat 
     columns,
     rows,
     printed: [],
+    early: 0,
     prompt: undefined,
-    suspects: '',
+    belief: undefined,
     input: emptyInput,
     sending: undefined,
     ahead: [],
@@ -158,7 +161,7 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
     chat.stopping && chat.sending !== undefined && 'do' in chat.sending && chat.sending.do === 'stop';
   let next: Chat = { ...chat, sending: undefined, slow: false };
   for (const message of messages) {
-    if (message.type === 'belief') next = { ...next, suspects: beliefText(message, chat.telling.names) };
+    if (message.type === 'belief') next = { ...next, belief: message };
     else next = print(next, messageLines(message, chat.telling));
     if (message.type === 'prompt') next = { ...next, prompt: message };
   }

@@ -1,7 +1,8 @@
 import { Box, render, Static, Text, useCursor, type Instance } from 'ink';
 import type { ReactNode } from 'react';
 import type { Signal } from '../../knowledge/schema/words.ts';
-import { fitted, type Line } from '../text/line.ts';
+import { beliefLine } from '../text/belief.ts';
+import type { Line } from '../text/line.ts';
 import { visible } from './input.ts';
 import { keyLine } from './keyline.ts';
 import { widthOf, type Chat } from './state.ts';
@@ -60,7 +61,7 @@ function eraseReflowed(chat: Chat, columns: number): string {
 function ChatView({ chat }: { chat: Chat }): ReactNode {
   return (
     <>
-      <Static items={chat.printed}>{(line, i) => <Printed key={i} line={line} />}</Static>
+      <Static items={chat.printed.slice(chat.early)}>{(line, i) => <Printed key={i} line={line} />}</Static>
       {chat.left ? null : <Live chat={chat} />}
     </>
   );
@@ -98,7 +99,9 @@ function Live({ chat }: { chat: Chat }): ReactNode {
     <Box flexDirection="column" width="100%">
       <Text dimColor>{chat.slow ? 'working it out' : ' '}</Text>
       {input}
-      {chat.suspects === '' ? null : <Text wrap="truncate-end">{fitted(chat.suspects, widthOf(chat))}</Text>}
+      {chat.belief && (
+        <Text wrap="truncate-end">{beliefLine(chat.belief, chat.telling.names, widthOf(chat))}</Text>
+      )}
       <Text wrap="truncate-end" dimColor>
         {keyLine(chat) || ' '}
       </Text>

@@ -15,6 +15,6 @@ const asPicture = 0xfe0f;
 function columnsOfOne(character: string): number {
   const code = character.codePointAt(0) ?? 0;
   if (code === asPicture) return 1;
-  if (/\p{Mn}/u.test(character)) return 0;
+  if (code <= 0xffff && /\p{Mn}/u.test(character)) return 0;
   return code < 0x1100 || (code >= 0x2000 && code < 0x2300) ? 1 : 2;
 }

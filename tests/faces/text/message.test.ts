@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { inService } from '../../../src/site/state.ts';
-import { percent } from '../../../src/faces/text/belief.ts';
+import { percentWords } from '../../../src/wording/values.ts';
 import { fitted, wrapLines } from '../../../src/faces/text/line.ts';
 import { messageLines } from '../../../src/faces/text/message.ts';
 import { plainNames, type Telling } from '../../../src/faces/text/telling.ts';
@@ -81,7 +81,7 @@ describe('a message to a person', () => {
   it('says nothing of hello', () => expect(texts(hello)).toEqual([]));
 
   it('calls nothing certain or impossible', () => {
-    expect([0, 0.004, 0.5, 0.996, 1].map(percent)).toEqual([
+    expect([0, 0.004, 0.5, 0.996, 1].map(percentWords)).toEqual([
       'under 1 %',
       'under 1 %',
       '50 %',

@@ -1,0 +1,119 @@
+import type { Circuit } from '../../knowledge/schema/circuit.ts';
+import type { ReadingCheck } from '../../knowledge/schema/check.ts';
+import type { Terminal } from '../../knowledge/schema/flow.ts';
+import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
+import type { Point, Site } from '../../site/site.ts';
+import { isUnpowered } from '../../site/state.ts';
+import { placeOf, placesAlong, wiresOf } from '../wires.ts';
+import { rowsOf, type Row } from './rows.ts';
+import { spotsOf, type Spot } from './spots.ts';
+
+/** A reading as it is to be taken. */
+export type Reading = Pick<ReadingCheck, 'quantity' | 'red' | 'black' | 'take' | 'by'>;
+
+/** What a drawing is made from. */
+export interface Sketch {
+  readonly reading: Reading;
+  readonly site: Site;
+  /** What is written beside a terminal. */
+  readonly label: (point: Point) => string;
+}
+
+/** Who is where: the places from the supply to the far end, and what lies at each. */
+export interface Scene {
+  readonly places: readonly ScenePlace[];
+  /** What copper joins stands in one row; one cell for each place. */
+  readonly rows: readonly Row[];
+  /** Links that bridge two spots, as indexes into `spots`. */
+  readonly spots: readonly Spot[];
+  readonly reading: Reading;
+  /** The dial, and whatever else must be so before the meter is read. */
+  readonly notes: readonly string[];
+}
+
+export interface ScenePlace {
+  readonly id: string;
+  readonly label: string;
+}
+
+/**
+ * Places, terminals and copper of one reading. `partners`: show the terminals too that the ends belong on. Points that
+ * no place claims stand in a place of their own; a circuit is found by the points, where there is one.
+ */
+export function sceneOf(knowledge: Knowledge, sketch: Sketch, partners = true): Scene {
+  const { reading, site } = sketch;
+  const circuit = circuitOf(knowledge, reading, site);
+  const off = [...site.lifted, ...(site.meterIn === null ? [] : [meterEnd(circuit, site.meterIn)])];
+  const wires = circuit && wiresOf(circuit, { lifted: off });
+  const spots = spotsOf(sketch, {
+    whole: partners ? circuit && wiresOf(circuit) : undefined,
+    place: (point) => placeOf(knowledge, point) ?? nowhere,
+    role: (point): Terminal['role'] => knowledge.terminals[point]?.role ?? 'other',
+    meterEnd: site.meterIn === null ? undefined : meterEnd(circuit, site.meterIn),
+    isTerminal: (node) => knowledge.terminals[node] !== undefined,
+  });
+  const ids = shownPlaces(knowledge, circuit, spots, wires ? reachedBy(spots, wires.next) : new Set());
+  const rows = rowsOf(spots, ids, (node) => placeOf(knowledge, node), wires);
+  const places = ids.map((id) => ({ id, label: knowledge.places[id]?.label ?? 'elsewhere' }));
+  return { places, rows, spots, reading, notes: notesOf(reading, site) };
+}
+
+/** The place of what no place claims. */
+const nowhere = '';
+
+/** The circuit that has most of the points: both probes count before anything that is lifted or linked. */
+export function circuitOf(
+  { circuits }: Knowledge,
+  { red, black }: Pick<Reading, 'red' | 'black'>,
+  site: Site,
+): Circuit | undefined {
+  const others = [...site.lifted, ...site.joined.flat()];
+  const scored = Object.values(circuits).map((circuit) => {
+    const { has } = wiresOf(circuit);
+    const probes = [red, black].filter(has).length;
+    return { circuit, score: probes * (others.length + 1) + others.filter(has).length };
+  });
+  const [best] = scored.sort((a, b) => b.score - a.score);
+  return best && best.score > 0 ? best.circuit : undefined;
+}
+
+/** Which end the meter is put between the terminal and. */
+function meterEnd(circuit: Circuit | undefined, at: Point): Point {
+  return circuit?.meterPoints[at] ?? at;
+}
+
+function reachedBy(spots: readonly Spot[], next: (node: string) => readonly string[]): Set<string> {
+  const reached = new Set<string>(spots.map(({ point }) => point));
+  for (const node of reached) for (const other of next(node)) reached.add(other);
+  return reached;
+}
+
+/** Places with something to see, and the ends of the run that leads there, so that one knows where one stands. */
+function shownPlaces(
+  knowledge: Knowledge,
+  circuit: Circuit | undefined,
+  spots: readonly Spot[],
+  reached: ReadonlySet<string>,
+): string[] {
+  const order = [...(circuit ? placesAlong(knowledge, circuit) : []), ...Object.keys(knowledge.places)];
+  const all = [...new Set([...order, nowhere])];
+  const seen = new Set(spots.map(({ place }) => place));
+  const led = new Set([...reached].map((node) => placeOf(knowledge, node)));
+  const along = all.filter((id) => led.has(id));
+  const ends = [along[0], along.at(-1)];
+  return all.filter((id) => seen.has(id) || ends.includes(id));
+}
+
+const dials = { 'dc-volts': 'V DC', 'ac-volts': 'V AC', 'dc-amps': 'A DC', ohms: 'ohms' } as const;
+
+function notesOf({ quantity, take, by }: Reading, site: Site): string[] {
+  const power = isUnpowered(site) ? ['power off'] : site.mains === 'off' ? ['mains off'] : [];
+  return [
+    `dial: ${dials[quantity]}`,
+    ...(by === 'clamp' ? ['by clamp'] : []),
+    ...(by === 'series' ? ['in series', 'red lead in the amps jack'] : []),
+    ...(take === 'lowest' ? ['hold the lowest'] : []),
+    ...power,
+    ...(site.device === 'sending' ? ['unit sending'] : []),
+  ];
+}

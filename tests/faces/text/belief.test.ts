@@ -1,0 +1,48 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { beliefLine, beliefText } from '../../../src/faces/text/belief.ts';
+import { columnsOf } from '../../../src/faces/text/columns.ts';
+import { plainNames } from '../../../src/faces/text/telling.ts';
+
+const suspect = (fault: string, probability: number) => ({ faults: [fault], repair: 'any', probability });
+const belief = {
+  type: 'belief' as const,
+  suspects: [suspect('bad-joint-in-plus', 0.62), suspect('run-too-long', 0.2), suspect('unit-dead', 0.1)],
+  unlisted: 0.01,
+  remaining: 7,
+};
+
+describe('the line of suspects', () => {
+  it('is whole where there is room', () => {
+    expect(beliefLine(belief, plainNames, 80)).toBe(beliefText(belief, plainNames));
+  });
+
+  it('leaves out the least likely before it cuts a word: at 40 columns one suspect with its figure', () => {
+    expect(beliefLine(belief, plainNames, 40)).toBe('Suspects: bad joint in plus 62 %');
+  });
+
+  it('keeps the figure of the first even where its name must be shortened', () => {
+    expect(beliefLine(belief, plainNames, 24)).toBe('Suspects: bad join… 62 %');
+  });
+
+  it('is never wider than the screen, and always ends in a figure', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.stringMatching(/^[a-z]{1,40}$/), fc.double({ min: 0, max: 1, noNaN: true })), {
+          minLength: 1,
+          maxLength: 5,
+        }),
+        fc.integer({ min: 24, max: 120 }),
+        (all, columns) => {
+          const line = beliefLine(
+            { ...belief, suspects: all.map(([fault, p]) => suspect(fault, p)) },
+            plainNames,
+            columns,
+          );
+          expect(columnsOf(line)).toBeLessThanOrEqual(columns);
+          expect(line).toMatch(/ %$/);
+        },
+      ),
+    );
+  });
+});
