@@ -1,6 +1,6 @@
 import { setup, assign } from 'xstate';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import type { Flow } from '../knowledge/schema/flow.ts';
+import type { BriefItem, Flow } from '../knowledge/schema/flow.ts';
 import type { Site } from '../site/site.ts';
 import { inService } from '../site/state.ts';
 import type { Act, Standing, Target } from '../site/act.ts';
@@ -8,11 +8,12 @@ import { done, plan } from '../site/plan.ts';
 import { checkTarget, groundOf, repairTarget } from './targets.ts';
 
 export type Step = { kind: 'check'; id: string } | { kind: 'repair'; id: string } | { kind: 'refer' };
+export type BriefDoes = BriefItem['choices'][number]['does'];
 export type Ending = 'proved' | 'referred' | 'stopped';
 
 /** What the driver and the person can do. Anything else at any time is an error. */
 export type MachineEvent =
-  | { type: 'BRIEFED'; id: string; does: 'go-on' | 'stop' | 'notice' | 'on-test' }
+  | { type: 'BRIEFED'; id: string; does: BriefDoes }
   /** The driver has chosen; what was pending is left. */
   | { type: 'CHOSEN'; step: Step; proofs?: readonly string[] }
   | { type: 'DID'; act: Pick<Act, 'kind' | 'what' | 'and'>; site: Site }

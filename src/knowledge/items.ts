@@ -159,6 +159,7 @@ function namesOf(items: ReadonlyMap<string, Item>, files: readonly YamlFile[]): 
     terminals: of('terminals'),
     meters: of('meters'),
     brief: of('brief'),
+    setups: of('setups'),
     circuits: of('circuits'),
     faults: of('faults'),
     repairs: of('repairs'),

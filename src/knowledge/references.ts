@@ -2,6 +2,7 @@ import type { Draft, Names } from './parse.ts';
 import type { Finding } from './problem.ts';
 import { checkNames, observationAnswers, tableRules } from './references/checks.ts';
 import { circuitNodes, circuitValues } from './references/circuits.ts';
+import { entryClasses } from './references/entries.ts';
 import { faultChanges } from './references/faults.ts';
 import { flowLists, flowSums } from './references/flows.ts';
 import { flowFacts, flowLamps, flowReadings } from './references/flow-circuit.ts';
@@ -22,6 +23,7 @@ const rules: readonly Rule[] = [
   checkNames,
   observationAnswers,
   tableRules,
+  entryClasses,
   faultChanges,
   flowLists,
   flowSums,

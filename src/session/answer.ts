@@ -11,10 +11,7 @@ import { showDanger } from './show.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
-type Said = Extract<Pending, { kind: 'brief' | 'check' | 'proof' }>;
-type Challenge = Extract<Pending, { kind: 'challenge' }>;
-type ToDo = Extract<Pending, { kind: 'act' }>;
-type Danger = Extract<Pending, { kind: 'danger' }>;
+type Kind<K extends Pending['kind']> = Extract<Pending, { kind: K }>;
 
 /** Takes what was typed as the answer to the prompt on the screen, and goes on. */
 export async function takeAnswer(
@@ -63,7 +60,11 @@ async function said(
   const before = visit.thought;
   visit.thought = await drive(visit.mind.think(visit.state));
   const cleared = before ? clearedWords(visit.knowledge, before, visit.thought) : null;
-  return next(visit, cleared === null ? [] : [notice(pending.asked, cleared)]);
+  const words = [read.says, cleared].flatMap((each) => each ?? []);
+  return next(
+    visit,
+    words.map((each) => notice(pending.asked, each)),
+  );
 }
 
 async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {
@@ -79,7 +80,7 @@ function briefNotice({ knowledge }: Visit, step: string, value: Answer): Message
   return warned ? [notice(step, `${warned.signal}: ${warned.text}`)] : [];
 }
 
-async function acted(visit: Visit, prompt: Prompt, pending: ToDo, text: string): Promise<Message[]> {
+async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {
   const { act, asked } = pending;
   if (prompt.reading) {
     const read = readAnswer(visit.knowledge, prompt, prompt.reading.quantity, text);
@@ -107,7 +108,7 @@ function danger(visit: Visit, back: Prompt, pending: Pending, understood: string
 async function afterDanger(
   visit: Visit,
   { choices = [] }: Prompt,
-  { back, pending }: Danger,
+  { back, pending }: Kind<'danger'>,
   text: string,
 ): Promise<Message[]> {
   const typed = text.trim().toLowerCase();

@@ -1,5 +1,12 @@
 import { initialTransition, transition, type SnapshotFrom } from 'xstate';
-import { compileFlow, unbegun, type Ending, type MachineEvent, type Step } from '../dialogue/machine.ts';
+import {
+  compileFlow,
+  unbegun,
+  type BriefDoes,
+  type Ending,
+  type MachineEvent,
+  type Step,
+} from '../dialogue/machine.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Answer, Event } from './events.ts';
@@ -195,7 +202,7 @@ function sameStep(a: Step, b: Step | null): boolean {
   return b !== null && a.kind === b.kind && ('id' in a ? a.id : '') === ('id' in b ? b.id : '');
 }
 
-function briefDoes(knowledge: Knowledge, id: string, value: Answer): 'go-on' | 'stop' | 'notice' | 'on-test' {
+function briefDoes(knowledge: Knowledge, id: string, value: Answer): BriefDoes {
   const choice = knowledge.brief[id]?.choices.find((c) => value.kind === 'choice' && c.id === value.id);
   return choice?.does ?? 'go-on';
 }

@@ -14,6 +14,7 @@ import type { Standing, Target } from '../site/act.ts';
 import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 import type { State, Told } from './fold.ts';
+import { placeOf } from './place-of.ts';
 
 /** What could be done next, and what of it is best. */
 export interface Counsel {
@@ -245,11 +246,4 @@ export function numberOf(check: Check, value: Told['value']): number {
   const index = placeOf(choices, value);
   if (index < 0) throw new RangeError(`"${JSON.stringify(value)}" answers nothing that "${check.id}" offers`);
   return index;
-}
-
-/** The place of an answer among the choices, -1 where it has none. An entry stands for its class, else for `other`. */
-function placeOf(choices: readonly { id: string }[], value: Told['value']): number {
-  if (value.kind !== 'choice' && value.kind !== 'entry') return -1;
-  const place = choices.findIndex(({ id }) => id === (value.kind === 'choice' ? value.id : value.class));
-  return place < 0 && value.kind === 'entry' ? choices.findIndex(({ id }) => id === 'other') : place;
 }

@@ -1,13 +1,18 @@
+import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Prompt } from '../dialogue/messages.ts';
 import { parseQuantity } from '../quantities/parse.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
+import { classify } from '../signals/classify.ts';
 import { deadVolts, judgeVolts } from '../site/plausible.ts';
 import type { Answer } from './events.ts';
 
-/** What a typed answer turned out to be. `problem` is said to the person, and the same prompt is asked again. */
+/**
+ * What a typed answer turned out to be. `says` is told to the person: what was made of an entry. `problem` is told
+ * too, and the same prompt is asked again.
+ */
 export type Read =
-  | { kind: 'answer'; value: Answer }
+  | { kind: 'answer'; value: Answer; says?: string }
   | { kind: 'problem'; text: string }
   | { kind: 'danger'; understood: string };
 
@@ -19,13 +24,12 @@ export function readAnswer(
   text: string,
 ): Read {
   if (prompt.choices) return readChoice(prompt.choices, text);
-  if (quantity === null) return { kind: 'answer', value: { kind: 'entry', said: text } };
-  if (
-    prompt.purpose === 'fact' &&
-    /^(unknown|don'?t know|i don'?t know|not known|no idea|\?)$/i.test(text.trim())
-  ) {
+  const check = knowledge.checks[prompt.step];
+  if ((prompt.purpose === 'fact' || check?.kind === 'entry') && notKnown.test(text.trim())) {
     return { kind: 'answer', value: { kind: 'unknown' } };
   }
+  if (knowledge.brief[prompt.step]) return readWords(text);
+  if (quantity === null) return readEntry(check, text);
   const parsed = parseQuantity(text, quantity);
   if (!parsed.ok) return { kind: 'problem', text: parsed.problem };
   const { value, unit, understood } = parsed;
@@ -44,6 +48,26 @@ export function readAnswer(
     case 'fine':
       return { kind: 'answer', value: number };
   }
+}
+
+const notKnown = /^(unknown|don'?t know|i don'?t know|not known|no idea|\?)$/i;
+
+/** Any words are an answer where the briefing asks for a number to call back, a name or a place. */
+function readWords(text: string): Read {
+  const said = text.trim();
+  if (said === '') return { kind: 'problem', text: 'Type what was said.' };
+  return { kind: 'answer', value: { kind: 'entry', said, class: 'words' } };
+}
+
+/** What typed text is by the classifier of its check, told as it was understood. */
+function readEntry(check: Check | undefined, text: string): Read {
+  if (check?.kind !== 'entry') {
+    return { kind: 'problem', text: 'There is nothing to type here. Say done when it is done, or cannot.' };
+  }
+  const found = classify(check.classifier, text);
+  if (!found.ok) return { kind: 'problem', text: found.problem };
+  const value: Answer = { kind: 'entry', said: text, class: found.class };
+  return { kind: 'answer', value, says: `I understood ${found.understood}. ${found.says}` };
 }
 
 /** Whether a reading says that the pair is dead. */

@@ -22,12 +22,13 @@ export function recordOf({ knowledge, flow, state, site, sums }: Visit): string 
 export function saidWords(knowledge: Knowledge, step: string, value: Answer): string {
   if (value.kind === 'number' || value.kind === 'entry') return value.said;
   if (value.kind !== 'choice') return value.kind === 'unknown' ? 'not known' : 'could not be taken';
-  const shown = [knowledge.brief[step], knowledge.checks[step]].flatMap((each) =>
-    each && 'choices' in each
-      ? each.choices
-      : each && 'answer' in each && each.answer.kind === 'choice'
-        ? each.answer.choices
-        : [],
+  const shown = [knowledge.brief[step], knowledge.checks[step]].flatMap(
+    (each): { id: string; label: string }[] =>
+      each && 'choices' in each
+        ? each.choices
+        : each && 'answer' in each && each.answer.kind === 'choice'
+          ? each.answer.choices
+          : [],
   );
   return shown.find(({ id }) => id === value.id)?.label ?? value.id;
 }

@@ -38,12 +38,12 @@ describe('a problem as it is printed', () => {
       'knowledge/costs.yaml': 'source: practice\nrefer: soon\n',
       'knowledge/places.yaml': '- {id: panel, label: the panel, spoken: the panel}\n- {id: device, label: [}\n',
       'knowledge/synonyms.yaml': '- [one]\n- 3\n',
-      'flows/no-power.yaml': 'title: No power\nheard: [a, b, c]\nbrief: [dangr]\nchecks: [lamp]\nfaults: [bad-joint, not-fed]\nacceptance: [lamp]\n',
+      'flows/no-power.yaml': 'title: No power\nheard: [a, b, c]\ncircuit: run\nbrief: [dangr]\nchecks: [lamp]\nfaults: [bad-joint, not-fed]\nacceptance: [lamp]\n',
     });
     const { problems, knowledge } = parseKnowledge(files);
     expect(knowledge).toBeUndefined();
     expect(problems.map((p) => `${p.file}:${p.line} ${p.what}`)).toEqual([
-      'flows/no-power.yaml:3 there is no briefing question "dangr"',
+      'flows/no-power.yaml:4 there is no briefing question "dangr"',
       'knowledge/costs.yaml:1 "outlier" is missing',
       'knowledge/costs.yaml:1 "second" is missing',
       'knowledge/costs.yaml:1 "unlisted" is missing',

@@ -50,6 +50,7 @@ function look(
     cautions: [],
     needs: {},
     disturbs: false,
+    outside: false,
     of: 'unit.lamp',
     told: false,
     choices: [

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { Classifier } from '../../signals/classify.ts';
 import { Point, SiteNeed } from '../../site/site.ts';
 import { Id, Words } from './words.ts';
 
@@ -15,6 +16,8 @@ const shared = {
   cautions: z.array(Id).default([]),
   /** Only worth asking once these facts are known to be one of the answers listed. */
   needs: z.record(Id, z.array(z.string())).default({}),
+  /** Can be seen or told without opening anything. */
+  outside: z.boolean().default(false),
   /** It may heal or spoil what later checks would show, so it comes after them when the gain is the same. */
   disturbs: z.boolean().default(false),
 };
@@ -93,7 +96,7 @@ const Fact = z.strictObject({
 const Entry = z.strictObject({
   kind: z.literal('entry'),
   ...shared,
-  classifier: Id,
+  classifier: Classifier,
   choices: z.array(Choice).min(2),
   shows: ObservationRule,
 });

@@ -32,6 +32,10 @@ export const Repair = z.strictObject({
   cautions: z.array(Id).min(1),
   /** Chance that the repair, done, removes the fault. */
   success: z.number().min(0).max(1),
+  /** Can be done without opening anything. */
+  outside: z.boolean().default(false),
+  /** Parts and tools that whoever comes should bring. */
+  bring: z.array(z.string().min(1)).default([]),
   /** `mend`: done here and proved by readings. `refer`: somebody else's work; the visit ends referred. */
   way: z.enum(['mend', 'refer']).default('mend'),
 });

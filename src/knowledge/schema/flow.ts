@@ -2,23 +2,29 @@ import * as z from 'zod';
 import { Point } from '../../site/site.ts';
 import { Id, Words } from './words.ts';
 
-/** One question of the briefing. What an answer does is one of a closed set. */
+/** One question of the briefing. What an answer does is one of a closed set; without choices any words are an answer. */
 export const BriefItem = z.strictObject({
   id: Id,
   ...Words,
+  /** Asked on this seat alone, before what the flow asks, in the order of the file. */
+  seat: z.enum(['board', 'phone', 'trainer']).optional(),
   choices: z
     .array(
       z.strictObject({
         id: Id,
         label: z.string(),
-        /** `stop`: the visit stops here. `notice`: say the caution and go on. `on-test`: the account is on test. */
-        does: z.enum(['go-on', 'stop', 'notice', 'on-test']).default('go-on'),
+        /**
+         * `stop`: the visit stops here. `notice`: say the caution and go on. `on-test`: the account is on test.
+         * `outside`: nobody here may open the cabinet, so that only what can be seen and told from outside is asked.
+         */
+        does: z.enum(['go-on', 'stop', 'notice', 'on-test', 'outside']).default('go-on'),
         caution: Id.optional(),
         /** The accuracy of the meter, if this answer names it. */
         meter: Id.optional(),
       }),
     )
-    .min(2),
+    .refine((choices) => choices.length !== 1, { error: 'one choice is no question: write two, or none for any words' })
+    .default([]),
 });
 export type BriefItem = z.infer<typeof BriefItem>;
 
@@ -35,6 +41,15 @@ export const Meter = z.strictObject({
   ),
 });
 export type Meter = z.infer<typeof Meter>;
+
+/** How a meter is set for a kind of reading: said on the phone before the first of its kind. */
+export const Setup = z.strictObject({
+  id: z.enum(['dc-volts', 'ac-volts', 'dc-amps', 'ohms']),
+  say: z.string().min(1),
+  /** Said once the reading has been taken: what has to be put back. */
+  after: z.string().optional(),
+});
+export type Setup = z.infer<typeof Setup>;
 
 /** Terms of the sums shown at a verdict. A closed set of forms; YAML picks among them. */
 export const Sum = z.discriminatedUnion('form', [

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { Check } from './check.ts';
 import { Circuit } from './circuit.ts';
 import { Fault, Repair } from './fault.ts';
-import { BriefItem, Costs, Flow, Meter, Place, Terminal } from './flow.ts';
+import { BriefItem, Costs, Flow, Meter, Place, Setup, Terminal } from './flow.ts';
 import { Transition } from './transition.ts';
 import { Caution, Id, Source } from './words.ts';
 
@@ -15,6 +15,7 @@ export const Knowledge = z.strictObject({
   meters: z.record(Id, Meter),
   costs: Costs,
   brief: z.record(Id, BriefItem),
+  setups: z.record(z.string(), Setup),
   circuits: z.record(Id, Circuit),
   faults: z.record(Id, Fault),
   repairs: z.record(Id, Repair),
