@@ -5,7 +5,8 @@ import { createJournal } from '../store/journal.ts';
 import { Refusal } from '../store/refusal.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
-import { namesFrom } from './names.ts';
+import { loadDrawing } from './drawing.ts';
+import { tellingFrom } from './names.ts';
 import { version } from './version.ts';
 
 export interface AskOptions {
@@ -13,11 +14,21 @@ export interface AskOptions {
   face?: FaceName;
   seat: 'board' | 'phone' | 'trainer';
   seed?: number;
+  /** Draw with ASCII characters only. */
+  ascii?: boolean;
 }
 
 /** Begins a session: with the flow named, or with the one that the words mean, or by asking what is wrong. */
-export async function askCommand(words: string[], { flow, face, seat, seed }: AskOptions): Promise<number> {
-  const [show, { knowledge, hash }] = await Promise.all([loadFace(chooseFace(face)), readKnowledge()]);
+export async function askCommand(
+  words: string[],
+  { flow, face, seat, seed, ascii }: AskOptions,
+): Promise<number> {
+  const chosen = chooseFace(face);
+  const [show, draw, { knowledge, hash }] = await Promise.all([
+    loadFace(chosen),
+    loadDrawing(chosen, ascii),
+    readKnowledge(),
+  ]);
   if (flow !== undefined && !knowledge.flows[flow]) {
     throw new Refusal(`There is no flow "${flow}". There are: ${Object.keys(knowledge.flows).join(', ')}`, 2);
   }
@@ -33,7 +44,7 @@ export async function askCommand(words: string[], { flow, face, seat, seed }: As
       words: words.length > 0 ? words.join(' ') : undefined,
       journal,
     });
-    return await hold(show, conversation, journal, { names: namesFrom(knowledge), seat });
+    return await hold(show, conversation, journal, tellingFrom(knowledge, seat, draw));
   } finally {
     journal.close();
   }

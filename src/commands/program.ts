@@ -21,11 +21,14 @@ export function commandLine(exit: (code: number) => void): Command {
     .exitOverride();
   const face = (): Option => new Option('--face <face>', 'how it is shown').choices(faceNames);
 
+  const ascii = ['--ascii', 'draw with the characters that every terminal has'] as const;
+
   program
     .command('ask [words...]', { isDefault: true })
     .description('begin a session; words say what is wrong: dropwise keypad is dead')
     .option('--flow <id>', 'the symptom, by its id')
     .addOption(face())
+    .option(...ascii)
     .addOption(
       new Option('--seat <seat>', 'who is served').choices(['board', 'phone', 'trainer']).default('board'),
     )
@@ -37,7 +40,8 @@ export function commandLine(exit: (code: number) => void): Command {
     .command('resume [id]')
     .description('go on with a session, the newest if none is named')
     .addOption(face())
-    .action(async (id: string | undefined, options: { face?: FaceName }) =>
+    .option(...ascii)
+    .action(async (id: string | undefined, options: { face?: FaceName; ascii?: boolean }) =>
       exit(await (await import('./resume.ts')).resumeCommand(id, options)),
     );
   program

@@ -7,9 +7,9 @@ import type { AskOptions } from './ask.ts';
  */
 export function quickAsk(args: string[]): AskOptions | undefined {
   try {
-    const { face, seat = 'board', flow, seed = '' } = parseArgs({ args, options }).values;
+    const { face, seat = 'board', flow, seed = '', ascii } = parseArgs({ args, options }).values;
     if (!isFace(face) || !isSeat(seat) || !/^\d{0,10}$/.test(seed)) return undefined;
-    return { face, seat, flow, seed: seed === '' ? undefined : Number(seed) };
+    return { face, seat, flow, seed: seed === '' ? undefined : Number(seed), ascii };
   } catch {
     return undefined;
   }
@@ -20,6 +20,7 @@ const options = {
   seat: { type: 'string' },
   flow: { type: 'string' },
   seed: { type: 'string' },
+  ascii: { type: 'boolean' },
 } as const;
 
 function isFace(face: string | undefined): face is AskOptions['face'] {

@@ -7,13 +7,22 @@ import { Refusal } from '../store/refusal.ts';
 import { listSessions } from '../store/sessions.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
-import { namesFrom } from './names.ts';
+import { loadDrawing } from './drawing.ts';
+import { tellingFrom } from './names.ts';
 import { version } from './version.ts';
 
 /** Goes on with a session: the one named, or the newest that was not brought to its end. */
-export async function resumeCommand(id: string | undefined, { face }: { face?: FaceName }): Promise<number> {
+export async function resumeCommand(
+  id: string | undefined,
+  { face, ascii }: { face?: FaceName; ascii?: boolean },
+): Promise<number> {
   const folder = sessionsFolder();
-  const [show, { knowledge, hash }] = await Promise.all([loadFace(chooseFace(face)), readKnowledge()]);
+  const chosen = chooseFace(face);
+  const [show, draw, { knowledge, hash }] = await Promise.all([
+    loadFace(chosen),
+    loadDrawing(chosen, ascii),
+    readKnowledge(),
+  ]);
   const { journal, events, notices } = reopenJournal(folder, id ?? newestOpen(folder), () => new Date());
   try {
     const { seat, seed, flow, knowledge: before } = begun(journal.id, events);
@@ -24,7 +33,7 @@ export async function resumeCommand(id: string | undefined, { face }: { face?: F
       );
     }
     const conversation = converse({ knowledge, hash, version, seat, seed, flow, journal, resume: events });
-    return await hold(show, conversation, journal, { names: namesFrom(knowledge), seat });
+    return await hold(show, conversation, journal, tellingFrom(knowledge, seat, draw));
   } finally {
     journal.close();
   }

@@ -121,7 +121,7 @@ class Lines {
 
   private async tell(messages: Message[]): Promise<void> {
     for (const message of messages) {
-      const lines = messageLines(message, this.options.telling);
+      const lines = messageLines(message, this.options.telling, this.columns());
       if (message.type === 'prompt') {
         this.prompt = message;
         lines.push(...linesOf(promptHint(message)), { text: 'Or: /why /cannot /undo /help' });
@@ -132,9 +132,13 @@ class Lines {
 
   /** What is said together, with a blank line before it. */
   private async print(lines: Line[]): Promise<void> {
-    const rows = wrapLines(this.begun ? [blank, ...lines] : lines, Math.min(widest, this.options.columns()));
+    const rows = wrapLines(this.begun ? [blank, ...lines] : lines, this.columns());
     this.begun = true;
     await this.outlet.write(rows.map(({ text }) => `${text}\n`).join(''));
+  }
+
+  private columns(): number {
+    return Math.min(widest, this.options.columns());
   }
 
   private async invite(): Promise<void> {

@@ -1,8 +1,9 @@
 import type { Message } from '../dialogue/messages.ts';
+import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { sums } from '../wording/sums.ts';
-import type { Counsel } from './mind.ts';
 import { condemning } from './proof.ts';
+import { advise } from './strategy.ts';
 import { beliefMessage, foundWords, referralWords, verdictMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -16,36 +17,35 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     visit.counsel = null;
     return [];
   }
-  const counsel = await drive(mind.counsel(visit.state, visit.place));
+  const advice = await drive(advise(visit));
+  const { thought, step, counsel } = advice;
   visit.counsel = counsel;
-  visit.thought = counsel.thought;
-  const { choice, checks, repairs } = counsel;
-  const belief = beliefMessage(counsel);
-  const check = choice.kind === 'check' ? checks[choice.index] : undefined;
-  if (check) {
-    visit.ask({ kind: 'check', step: check.id });
+  visit.thought = thought;
+  const belief = beliefMessage(advice);
+  if (step.kind === 'check') {
+    visit.ask({ kind: 'check', step: step.id });
     return [belief];
   }
-  const repair = choice.kind === 'repair' ? repairs[choice.index] : undefined;
-  if (repair === undefined) {
+  if (step.kind === 'refer') {
     visit.ask({ kind: 'refer', step: null });
-    return [belief, notice(null, referralWords(knowledge, counsel))];
+    return [belief, notice(null, referralWords(knowledge, thought))];
   }
-  const other = leadsTo(visit, counsel, repair);
+  const repair = step.id;
+  const other = leadsTo(visit, thought, repair);
   if (other) {
-    const verdict = verdictMessage(counsel, repair, []);
+    const verdict = verdictMessage(thought, repair, []);
     visit.append({ event: 'crossed', flow: other.id, found: foundWords(knowledge, verdict) });
     return [belief, verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
   }
-  const words = sums(knowledge, flow, counsel.thought, repair);
-  const verdict = verdictMessage(counsel, repair, words);
-  const proofs = proofsOf(visit, counsel, repair);
+  const words = sums(knowledge, flow, thought, repair);
+  const verdict = verdictMessage(thought, repair, words);
+  const proofs = proofsOf(visit, thought, repair);
   visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
   return [belief, verdict];
 }
 
 /** The flow that takes over where a verdict leads to one; a session never goes back to a flow that it has been in. */
-function leadsTo({ knowledge, state }: Visit, { thought }: Counsel, repair: string): Flow | undefined {
+function leadsTo({ knowledge, state }: Visit, thought: Thought, repair: string): Flow | undefined {
   const { model, belief } = thought;
   const likeliest = belief.suspects
     .filter(({ faults }) => faults.some((f) => model.faults[f]?.repair === repair))
@@ -58,7 +58,7 @@ function leadsTo({ knowledge, state }: Visit, { thought }: Counsel, repair: stri
 }
 
 /** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */
-function proofsOf({ knowledge, flow }: Visit, { thought }: Counsel, repair: string): string[] {
+function proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string): string[] {
   if (knowledge.repairs[repair]?.way === 'refer') return [];
   return [...new Set([...condemning(knowledge, thought, repair), ...flow.acceptance])];
 }

@@ -3,6 +3,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { inService } from '../site/state.ts';
 import type { Event } from './events.ts';
 import type { Journal } from './journal.ts';
+import type { Strategy } from './strategy.ts';
 import type { Talk } from './talk.ts';
 
 export interface ConverseOptions {
@@ -14,6 +15,8 @@ export interface ConverseOptions {
   readonly flow?: string;
   readonly words?: string;
   readonly journal: Journal;
+  /** How the next step is chosen; the best one if not given. The others are there to compare with. */
+  readonly strategy?: Strategy;
   readonly resume?: readonly Event[];
 }
 

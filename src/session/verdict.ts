@@ -1,4 +1,5 @@
 import type { Message } from '../dialogue/messages.ts';
+import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { suspectLines, type SuspectLine } from '../wording/belief.ts';
 import { percentWords } from '../wording/values.ts';
@@ -7,7 +8,7 @@ import type { Counsel } from './mind.ts';
 /** So many suspects are told. */
 const told = 8;
 
-export function beliefMessage({ thought, checks }: Counsel): Message {
+export function beliefMessage({ thought, checks }: Pick<Counsel, 'thought' | 'checks'>): Message {
   const suspects = suspectLines(thought).slice(0, told);
   return { type: 'belief', suspects, unlisted: thought.belief.unlisted, remaining: checks.length };
 }
@@ -15,7 +16,7 @@ export function beliefMessage({ thought, checks }: Counsel): Message {
 export type Verdict = Extract<Message, { type: 'verdict' }>;
 
 /** The repair that is to be done, what it would end, and what else is still possible. */
-export function verdictMessage({ thought }: Counsel, repair: string, sums: string[]): Verdict {
+export function verdictMessage(thought: Thought, repair: string, sums: string[]): Verdict {
   const lines = suspectLines(thought);
   const others = lines.filter((line) => line.repair !== repair && line.probability >= 0.05);
   return {
@@ -33,7 +34,7 @@ export function foundWords(knowledge: Knowledge, { group: [lead] }: Verdict): st
 }
 
 /** What a referral says to whoever comes: the likeliest first. */
-export function referralWords(knowledge: Knowledge, { thought }: Counsel): string {
+export function referralWords(knowledge: Knowledge, thought: Thought): string {
   const likely = suspectLines(thought)
     .slice(0, 3)
     .map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));

@@ -7,6 +7,8 @@ export interface Wires {
   has(node: string): boolean;
   /** Nodes one piece of copper away, in the circuit's order. */
   next(node: string): readonly string[];
+  /** Whether a length of cable ends here. */
+  isEnd(node: string): boolean;
 }
 
 export interface WireOptions {
@@ -35,7 +37,12 @@ export function wiresOf(circuit: Circuit, options: WireOptions = {}): Wires {
     at(a).push(b);
     if (element.kind !== 'diode') at(b).push(a);
   }
-  return { has: (node) => next.has(node), next: (node) => next.get(node) ?? [] };
+  const cables = circuit.elements.flatMap((element) => (element.kind === 'conductor' ? element.between : []));
+  return {
+    has: (node) => next.has(node),
+    next: (node) => next.get(node) ?? [],
+    isEnd: (node) => cables.includes(node),
+  };
 }
 
 /** The fewest steps from one node to another, both included; null where no copper leads there. */

@@ -162,11 +162,17 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
   let next: Chat = { ...chat, sending: undefined, slow: false };
   for (const message of messages) {
     if (message.type === 'belief') next = { ...next, belief: message };
-    else next = print(next, messageLines(message, chat.telling));
+    else next = print(next, messageLines(message, tellingOf(next, message), widthOf(next)));
     if (message.type === 'prompt') next = { ...next, prompt: message };
   }
   if (ended || stopped) return { ...next, left: chat.stopping ? 'interrupted' : 'ended' };
   return chat.stopping ? send(next, { do: 'stop' }) : catchUp(next);
+}
+
+/** What is drawn for a question is drawn once: asked again, it is still there to be looked up. */
+function tellingOf({ telling, prompt }: Chat, message: Message): Telling {
+  const again = message.type === 'prompt' && message.id === prompt?.id;
+  return again ? { ...telling, drawing: undefined } : telling;
 }
 
 /** The keys struck meanwhile, in order. An Enter alone, struck before its prompt was there, has confirmed nothing. */

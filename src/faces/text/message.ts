@@ -7,14 +7,15 @@ import type { Telling } from './telling.ts';
 import { verdictLines } from './verdict.ts';
 
 /**
- * One message as lines of text, before wrapping. `hello` is for programs and says nothing to a person.
+ * One message as lines of text, before wrapping; only what is drawn is laid out for `columns`. `hello` is for programs
+ * and says nothing to a person.
  */
-export function messageLines(message: Message, telling: Telling): Line[] {
+export function messageLines(message: Message, telling: Telling, columns = 80): Line[] {
   switch (message.type) {
     case 'hello':
       return [];
     case 'prompt':
-      return promptLines(message, telling);
+      return promptLines(message, telling, columns);
     case 'belief':
       return [{ text: beliefText(message, telling.names), hang: 2 }];
     case 'notice':

@@ -2,13 +2,13 @@ import type { Prompt } from '../../dialogue/messages.ts';
 import { linesOf, type Line } from './line.ts';
 import type { Telling } from './telling.ts';
 
-/** The caution before everything, then the question, then the choices by number. */
-export function promptLines(prompt: Prompt, telling: Telling): Line[] {
+/** The caution before everything, then the question, where the probes go, and the choices by number. */
+export function promptLines(prompt: Prompt, telling: Telling, columns: number): Line[] {
   const { caution } = prompt;
   return [
     ...(caution ? [{ text: `${caution.signal}: ${caution.text}`, signal: caution.signal }] : []),
     ...question(prompt, telling),
-    ...(telling.drawing?.(prompt) ?? []).map((text) => ({ text })),
+    ...(telling.drawing?.(prompt, columns) ?? []).map((text) => ({ text })),
     ...choiceLines(prompt),
   ];
 }

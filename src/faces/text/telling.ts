@@ -11,8 +11,8 @@ export interface Names {
 export interface Telling {
   names: Names;
   seat: 'board' | 'phone' | 'trainer';
-  /** Lines that show where the probes go, drawn between the question and its answers. */
-  drawing?: (prompt: Prompt) => string[];
+  /** Lines of at most `columns` that show where the probes go, between the question and its answers. */
+  drawing?: (prompt: Prompt, columns: number) => string[];
 }
 
 /** The id's own words, for what nobody has named. */

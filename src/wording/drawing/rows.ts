@@ -22,7 +22,8 @@ export function rowsOf(
     const row = rows.find(({ spots: held }) => held.includes(spot));
     const [a, b] = [places.indexOf(spot.place), places.indexOf(place)];
     if (!row || Math.abs(a - b) !== 1) continue;
-    const other = typeof to === 'string' ? rows.find(({ bare }) => bare.has(to)) : rows.find((r) => r.spots.includes(to));
+    const other =
+      typeof to === 'string' ? rows.find(({ bare }) => bare.has(to)) : rows.find((r) => r.spots.includes(to));
     if (other && other !== row) {
       if (!fits(row, other)) continue;
       merge(rows, row, other);
@@ -64,10 +65,9 @@ interface Joint {
   readonly place: string;
 }
 
-/** Where the copper from a spot leads: to other shown places, past what is not shown. */
+/** Where the cable from a spot leads: to other shown places, past what is not shown. */
 function jointsOf(spot: Spot, around: Around): Joint[] {
-  const { spots, places, placeOf, wires } = around;
-  const shown = (node: string): Spot | undefined => spots.find(({ point }) => point === node);
+  const { places, placeOf, wires } = around;
   const elsewhere = (node: string): boolean => {
     const place = placeOf(node);
     return place !== null && place !== spot.place && places.includes(place);
@@ -76,22 +76,29 @@ function jointsOf(spot: Spot, around: Around): Joint[] {
   const entries: string[] = [];
   for (const node of reached) {
     if (elsewhere(node)) entries.push(node);
-    else if (node === spot.point || !shown(node)) wires.next(node).forEach((other) => reached.add(other));
+    else if (node === spot.point || leadsOn(node, around))
+      wires.next(node).forEach((other) => reached.add(other));
   }
   return entries.flatMap((entry): Joint[] => {
     const place = placeOf(entry) ?? '';
     const inside = within(entry, place, around);
-    const there = inside.flatMap((node) => shown(node) ?? []);
+    const there = inside.flatMap((node) => around.spots.find(({ point }) => point === node) ?? []);
     if (there.length > 0) return there.map((to) => ({ spot, to, place }));
     return [{ spot, to: [...inside].sort()[0] ?? entry, place }];
   });
 }
 
+/** Whether a cable goes on past a node. At a terminal, and at what is shown, it has come to its end. */
+function leadsOn(node: string, { spots, wires }: Around): boolean {
+  return (!node.includes('.') || wires.isEnd(node)) && !spots.some(({ point }) => point === node);
+}
+
 /** Points of one place that copper joins to an entry, no further than the first that is shown on each way. */
-function within(entry: string, place: string, { spots, placeOf, wires }: Around): string[] {
+function within(entry: string, place: string, around: Around): string[] {
+  const { placeOf, wires } = around;
   const reached = new Set([entry]);
   for (const node of reached) {
-    if (spots.some(({ point }) => point === node)) continue;
+    if (!leadsOn(node, around)) continue;
     for (const other of wires.next(node)) if ((placeOf(other) ?? place) === place) reached.add(other);
   }
   return [...reached].filter((node) => placeOf(node) === place);

@@ -4,7 +4,7 @@ import type { Terminal } from '../../knowledge/schema/flow.ts';
 import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
 import type { Point, Site } from '../../site/site.ts';
 import { isUnpowered } from '../../site/state.ts';
-import { placeOf, placesAlong, wiresOf } from '../wires.ts';
+import { placeOf, placesAlong, wiresOf, type Wires } from '../wires.ts';
 import { rowsOf, type Row } from './rows.ts';
 import { spotsOf, type Spot } from './spots.ts';
 
@@ -24,7 +24,6 @@ export interface Scene {
   readonly places: readonly ScenePlace[];
   /** What copper joins stands in one row; one cell for each place. */
   readonly rows: readonly Row[];
-  /** Links that bridge two spots, as indexes into `spots`. */
   readonly spots: readonly Spot[];
   readonly reading: Reading;
   /** The dial, and whatever else must be so before the meter is read. */
@@ -52,8 +51,9 @@ export function sceneOf(knowledge: Knowledge, sketch: Sketch, partners = true): 
     meterEnd: site.meterIn === null ? undefined : meterEnd(circuit, site.meterIn),
     isTerminal: (node) => knowledge.terminals[node] !== undefined,
   });
-  const ids = shownPlaces(knowledge, circuit, spots, wires ? reachedBy(spots, wires.next) : new Set());
-  const rows = rowsOf(spots, ids, (node) => placeOf(knowledge, node), wires);
+  const ids = shownPlaces(knowledge, circuit, spots, wires ? reachedBy(spots, wires) : new Set());
+  const claimed = (node: string) => (node.includes('.') ? (placeOf(knowledge, node) ?? nowhere) : null);
+  const rows = rowsOf(spots, ids, claimed, wires);
   const places = ids.map((id) => ({ id, label: knowledge.places[id]?.label ?? 'elsewhere' }));
   return { places, rows, spots, reading, notes: notesOf(reading, site) };
 }
@@ -82,9 +82,14 @@ function meterEnd(circuit: Circuit | undefined, at: Point): Point {
   return circuit?.meterPoints[at] ?? at;
 }
 
-function reachedBy(spots: readonly Spot[], next: (node: string) => readonly string[]): Set<string> {
-  const reached = new Set<string>(spots.map(({ point }) => point));
-  for (const node of reached) for (const other of next(node)) reached.add(other);
+/** Nodes that the cable from any spot leads to. */
+function reachedBy(spots: readonly Spot[], wires: Wires): Set<string> {
+  const starts = new Set<string>(spots.map(({ point }) => point));
+  const reached = new Set(starts);
+  for (const node of reached) {
+    if (starts.has(node) || !node.includes('.') || wires.isEnd(node))
+      wires.next(node).forEach((other) => reached.add(other));
+  }
   return reached;
 }
 
@@ -98,7 +103,7 @@ function shownPlaces(
   const order = [...(circuit ? placesAlong(knowledge, circuit) : []), ...Object.keys(knowledge.places)];
   const all = [...new Set([...order, nowhere])];
   const seen = new Set(spots.map(({ place }) => place));
-  const led = new Set([...reached].map((node) => placeOf(knowledge, node)));
+  const led = new Set([...reached].flatMap((node) => placeOf(knowledge, node) ?? []));
   const along = all.filter((id) => led.has(id));
   const ends = [along[0], along.at(-1)];
   return all.filter((id) => seen.has(id) || ends.includes(id));

@@ -11,8 +11,8 @@ export interface Spot {
   readonly label: string;
   readonly mark: 'red' | 'black' | 'clamp' | null;
   readonly lifted: boolean;
-  /** Numbers of the links that end here, from 1. */
-  readonly links: readonly number[];
+  /** The links that end here, numbered where there are several. */
+  readonly links: readonly string[];
   /** The meter sits in series here, without its probes being what this reading is about. */
   readonly meter: boolean;
 }
@@ -38,7 +38,9 @@ export function spotsOf({ reading, site, label }: Sketch, around: Surroundings):
     label: printable(label(point)),
     mark,
     lifted: site.lifted.includes(point),
-    links: site.joined.flatMap((pair, i) => (pair.includes(point) ? [i + 1] : [])),
+    links: site.joined.flatMap((pair, i) =>
+      pair.includes(point) ? [site.joined.length > 1 ? `LINK ${i + 1}` : 'LINK'] : [],
+    ),
     meter: by !== 'series' && meter.includes(point),
   });
   const probes = by === 'clamp' ? [spot(red, 'clamp')] : [spot(red, 'red'), spot(black, 'black')];
@@ -64,5 +66,8 @@ function partners(end: Point, { whole, place, isTerminal }: Surroundings): Point
 
 /** On one line, and steering no terminal: what a label says may have been typed. */
 function printable(text: string): string {
-  return text.replace(/\s+/g, ' ').replace(/\p{Cc}/gu, '').trim();
+  return text
+    .replace(/\s+/g, ' ')
+    .replace(/\p{Cc}/gu, '')
+    .trim();
 }

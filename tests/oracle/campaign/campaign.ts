@@ -1,9 +1,11 @@
 import { findRoot, loadKnowledge } from '../../../src/knowledge/load.ts';
 import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
 import { converse } from '../../../src/session/conversation.ts';
+import type { Strategy } from '../../../src/session/strategy.ts';
 import { LowSupplySite } from '../sites/low-supply.ts';
 import { faultIds, type FaultId } from '../sites/low-supply-ranges.ts';
 import type { SimulatedSite } from '../sites/simulated-site.ts';
+import { TableSite } from '../sites/table-site.ts';
 import { walk, type Outcome } from './run.ts';
 
 export interface CampaignOptions {
@@ -14,6 +16,8 @@ export interface CampaignOptions {
   /** As many sites of each fault, instead of as often as it is met. */
   stratified: boolean;
   fault?: string;
+  /** How the next step is chosen. */
+  strategy: Strategy;
   verbose: boolean;
 }
 
@@ -31,7 +35,7 @@ export async function oneSite(
   index: number,
 ): Promise<Outcome> {
   const seed = options.seed + index;
-  const site = makeSite(options, seed, index);
+  const site = makeSite(knowledge, options, seed, index);
   const conversation = converse({
     knowledge,
     hash: 'campaign',
@@ -40,6 +44,7 @@ export async function oneSite(
     // Not the site's own number: what the session draws has nothing to do with what is wrong.
     seed: (seed * 7919 + 12345) % 2 ** 31,
     flow: options.flow,
+    strategy: options.strategy,
     journal: { id: `site-${seed}`, append: () => undefined },
   });
   const hear = options.verbose ? (line: string) => console.log(line) : undefined;
@@ -60,12 +65,23 @@ export function minutesIn({ checks, transitions, repairs }: Knowledge): (step: s
 }
 
 function makeSite(
+  knowledge: Knowledge,
   { flow, wide, stratified, fault }: CampaignOptions,
   seed: number,
   index: number,
 ): SimulatedSite {
+  const known = knowledge.flows[flow];
+  if (known && known.circuit === undefined) {
+    const { faults } = known;
+    if (fault !== undefined && !faults.includes(fault))
+      throw new RangeError(`There is no fault "${fault}". There are: ${faults.join(', ')}.`);
+    const next = stratified ? faults[index % faults.length] : undefined;
+    return new TableSite({ knowledge, flow, seed, wide, fault: fault ?? next });
+  }
   if (flow !== 'low-supply')
-    throw new RangeError(`There is no simulated site for the flow "${flow}". There is: low-supply.`);
+    throw new RangeError(
+      `There is no simulated site for the flow "${flow}". There is: low-supply, and any flow without a circuit.`,
+    );
   const named = faultIds.find((id) => id === fault);
   if (fault !== undefined && named === undefined)
     throw new RangeError(`There is no fault "${fault}". There are: ${faultIds.join(', ')}.`);

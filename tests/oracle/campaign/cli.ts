@@ -3,8 +3,10 @@ import { fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { Command } from 'commander';
 import * as z from 'zod';
-import { minutesIn, oneSite, sourceKnowledge, type CampaignOptions } from './campaign.ts';
+import type { Strategy } from '../../../src/session/strategy.ts';
+import { oneSite, sourceKnowledge, type CampaignOptions } from './campaign.ts';
 import { figures } from './figures.ts';
+import { minutesKnowing } from './knowing.ts';
 import { report } from './report.ts';
 import type { Outcome } from './run.ts';
 
@@ -17,6 +19,8 @@ const Options = z.object({
   wide: z.boolean().default(false),
   stratified: z.boolean().default(false),
   fault: z.string().optional(),
+  strategy: z.enum(['best', 'fixed', 'random']),
+  compare: z.boolean().default(false),
   verbose: z.boolean().default(false),
   json: z.boolean().default(false),
 });
@@ -34,15 +38,35 @@ async function lead(): Promise<void> {
   const found = await Promise.all(
     Array.from({ length: jobs }, (_, job) => start(job, options.verbose, options.json)),
   );
-  const outcomes = found.flat().sort((a, b) => a.seed - b.seed);
-  if (outcomes.length < options.sites)
-    throw new Error(`${options.sites - outcomes.length} sites gave no outcome`);
-  const result = figures(outcomes, minutesIn(knowledge));
+  const by = (strategy: Strategy): Outcome[] =>
+    found
+      .flat()
+      .flatMap((each) => (each.strategy === strategy ? [each.outcome] : []))
+      .sort((a, b) => a.seed - b.seed);
+  for (const strategy of strategiesOf(options)) {
+    const missing = options.sites - by(strategy).length;
+    if (missing > 0) throw new Error(`${missing} sites gave no outcome with the strategy ${strategy}`);
+  }
+  const result = figures(
+    by(options.compare ? 'best' : options.strategy),
+    (repair) => minutesKnowing(knowledge, options.flow, repair),
+    options.compare ? { fixed: by('fixed'), random: by('random') } : {},
+  );
   console.log(options.json ? JSON.stringify(result) : report(result));
 }
 
-function start(job: number, verbose: boolean, json: boolean): Promise<Outcome[]> {
-  const outcomes: Outcome[] = [];
+/** How the sites are walked: in one way, or in each for comparison. */
+function strategiesOf({ compare, strategy }: { compare: boolean; strategy: Strategy }): Strategy[] {
+  return compare ? ['best', 'fixed', 'random'] : [strategy];
+}
+
+interface Walked {
+  strategy: Strategy;
+  outcome: Outcome;
+}
+
+function start(job: number, verbose: boolean, json: boolean): Promise<Walked[]> {
+  const outcomes: Walked[] = [];
   const env = { ...process.env, CAMPAIGN_SHARE: `${job}` };
   // ngspice notes every detour on its error output.
   const stdio = ['ignore', verbose ? (json ? 2 : 'inherit') : 'ignore', 'pipe', 'ipc'] as const;
@@ -50,7 +74,7 @@ function start(job: number, verbose: boolean, json: boolean): Promise<Outcome[]>
   let said = '';
   worker.stderr?.setEncoding('utf8').on('data', (text: string) => (said = (said + text).slice(-4000)));
   return new Promise((resolve, reject) => {
-    worker.on('message', (outcome: Outcome) => outcomes.push(outcome));
+    worker.on('message', (walked: Walked) => outcomes.push(walked));
     worker.on('exit', (code) => {
       if (code === 0) resolve(outcomes);
       else reject(new Error(`worker ${job} ended with ${code}:\n${said}`));
@@ -63,15 +87,18 @@ async function work(job: number): Promise<void> {
   const jobs = options.verbose ? 1 : Math.min(options.jobs, options.sites);
   const knowledge = sourceKnowledge();
   for (let index = job; index < options.sites; index += jobs) {
-    const outcome = await oneSite(knowledge, options, index).catch((reason: unknown) => {
-      throw new Error(`site ${options.seed + index} failed`, { cause: reason });
-    });
-    await new Promise((resolve) => process.send?.(outcome, resolve));
+    for (const strategy of strategiesOf(options)) {
+      const outcome = await oneSite(knowledge, { ...options, strategy }, index).catch((reason: unknown) => {
+        throw new Error(`site ${options.seed + index} failed`, { cause: reason });
+      });
+      const walked: Walked = { strategy, outcome };
+      await new Promise((resolve) => process.send?.(walked, resolve));
+    }
   }
   process.disconnect();
 }
 
-function readOptions(): CampaignOptions & { jobs: number; json: boolean } {
+function readOptions(): z.infer<typeof Options> & CampaignOptions {
   const program = new Command('campaign')
     .description('Sessions against simulated sites, and how often they were right.')
     .option('--flow <id>', 'which flow', 'low-supply')
@@ -81,6 +108,8 @@ function readOptions(): CampaignOptions & { jobs: number; json: boolean } {
     .option('--wide', 'ranges half as wide again, and facts told wrong more often')
     .option('--stratified', 'as many sites of each fault')
     .option('--fault <id>', 'this fault only')
+    .option('--strategy <how>', 'how the next step is chosen: best, fixed or random', 'best')
+    .option('--compare', 'best, with fixed and random beside it on the same sites')
     .option('--verbose', 'print every dialogue')
     .option('--json', 'the figures as one JSON object');
   const read = Options.safeParse(program.parse().opts());

@@ -22,14 +22,26 @@ export interface FaultRow {
   takenFor: Record<string, number>;
 }
 
+/** How the visits ended: shares of all sites, and means over them. */
+export interface Closed {
+  right: number;
+  referred: number;
+  minutes: number;
+  readings: number;
+  proofReadings: number;
+}
+
 export interface Figures {
   sites: number;
   firstVerdict: { rightRepair: number; rightFault: number };
-  closed: { right: number; referred: number; minutes: number; readings: number; proofReadings: number };
+  closed: Closed;
   wrongAndConfident: number;
   groups: { '1': number; '2': number; '3+': number };
   calibration: Band[];
-  /** A technician who knows, and goes straight to the repair: its minutes alone. */
+  /** The same sites with the checks in the flow's order, and in a random one; where they were walked too. */
+  fixed?: Closed;
+  random?: Closed;
+  /** A technician who knows, and goes straight to the repair and its proof. */
   omniscient: { minutes: number };
   endings: Record<string, number>;
   /** How often each step was asked, per site. */
@@ -41,10 +53,20 @@ export interface Figures {
 const confident = 0.9;
 const edges = [0, 0.3, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99, 1];
 
-/** The figures of a campaign, as shares of all sites unless they say otherwise. */
+/** The same sites walked with another order of checks. */
+export interface Others {
+  fixed?: readonly Outcome[];
+  random?: readonly Outcome[];
+}
+
+/**
+ * The figures of a campaign, as shares of all sites unless they say otherwise. `knowing`: minutes of a technician who
+ * knows which repair it is.
+ */
 export function figures(
   outcomes: readonly Outcome[],
-  minutesOf: (step: string) => number | undefined,
+  knowing: (repair: string) => number,
+  { fixed, random }: Others = {},
 ): Figures {
   const share = (holds: (outcome: Outcome) => boolean): number =>
     mean(outcomes, (each) => Number(holds(each)));
@@ -55,17 +77,13 @@ export function figures(
   return {
     sites: outcomes.length,
     firstVerdict: { rightRepair: share(isRight), rightFault: share(hasRightFault) },
-    closed: {
-      right: share(({ done, repair }) => done.includes(repair)),
-      referred: share(({ ending }) => ending === 'referred'),
-      minutes: mean(outcomes, ({ minutes }) => minutes),
-      readings: mean(outcomes, ({ readings }) => readings),
-      proofReadings: mean(outcomes, ({ proofReadings }) => proofReadings),
-    },
+    closed: closed(outcomes),
     wrongAndConfident: wrongAndConfident.length / outcomes.length,
     groups: { '1': groups((n) => n === 1), '2': groups((n) => n === 2), '3+': groups((n) => n > 2) },
     calibration: calibration(outcomes),
-    omniscient: { minutes: mean(outcomes, ({ repair }) => minutesOf(repair) ?? 0) },
+    ...(fixed && { fixed: closed(fixed) }),
+    ...(random && { random: closed(random) }),
+    omniscient: { minutes: mean(outcomes, ({ repair }) => knowing(repair)) },
     endings: counted(outcomes.map(({ ending }) => ending)),
     steps: perSite(counted(outcomes.flatMap(({ steps }) => steps)), outcomes.length),
     faults: faultRows(outcomes),
@@ -74,6 +92,16 @@ export function figures(
       wrongAndConfident: seeds(wrongAndConfident),
       stuck: seeds(outcomes.filter(({ ending }) => ending === 'stuck')),
     },
+  };
+}
+
+function closed(outcomes: readonly Outcome[]): Closed {
+  return {
+    right: mean(outcomes, ({ done, repair }) => Number(done.includes(repair))),
+    referred: mean(outcomes, ({ ending }) => Number(ending === 'referred')),
+    minutes: mean(outcomes, ({ minutes }) => minutes),
+    readings: mean(outcomes, ({ readings }) => readings),
+    proofReadings: mean(outcomes, ({ proofReadings }) => proofReadings),
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Figures } from './figures.ts';
+import type { Closed, Figures } from './figures.ts';
 
 /** The figures for people. */
 export function report(f: Figures): string {
@@ -6,11 +6,12 @@ export function report(f: Figures): string {
   return [
     `${f.sites} sites`,
     `first verdict: right repair ${percent(firstVerdict.rightRepair)}, right fault ${percent(firstVerdict.rightFault)}`,
-    `closed: right ${percent(closed.right)}, referred ${percent(closed.referred)}, ${closed.minutes.toFixed(1)} minutes, ` +
-      `${closed.readings.toFixed(2)} readings and ${closed.proofReadings.toFixed(2)} proof readings`,
+    `closed: ${ends(closed)}`,
+    ...(f.fixed ? [`in the flow's order: ${ends(f.fixed)}`] : []),
+    ...(f.random ? [`in a random order: ${ends(f.random)}`] : []),
     `wrong and confident: ${percent(f.wrongAndConfident)}`,
     `verdicts of 1 repair ${percent(groups['1'])}, 2 ${percent(groups['2'])}, 3 or more ${percent(groups['3+'])}`,
-    `a technician who knows: ${f.omniscient.minutes.toFixed(1)} minutes for the repair alone`,
+    `a technician who knows: ${f.omniscient.minutes.toFixed(1)} minutes`,
     `endings: ${list(f.endings)}`,
     '',
     'calibration   n   stated  observed  95 %',
@@ -40,6 +41,13 @@ export function report(f: Figures): string {
     `wrong and confident: ${f.seeds.wrongAndConfident.join(' ')}`,
     `stuck: ${f.seeds.stuck.join(' ')}`,
   ].join('\n');
+}
+
+function ends({ right, referred, minutes, readings, proofReadings }: Closed): string {
+  return (
+    `right ${percent(right)}, referred ${percent(referred)}, ${minutes.toFixed(1)} minutes, ` +
+    `${readings.toFixed(2)} readings and ${proofReadings.toFixed(2)} proof readings`
+  );
 }
 
 function percent(share: number): string {

@@ -1,0 +1,109 @@
+import type { Suspect } from '../diagnosis/model.ts';
+import { bandOf, mendedBy, predictions, type Band } from '../dialogue/bands.ts';
+import type { Thought } from '../dialogue/thought.ts';
+import type { Flow } from '../knowledge/schema/flow.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { broken, widthOf } from './drawing/cell.ts';
+import { padded } from './drawing/pen.ts';
+import { rungChecks } from './rungs.ts';
+import { capital, valueWords } from './values.ts';
+
+/** One step of the ladder: volts across the run at one point (V). */
+export interface Rung {
+  /** The check's id. */
+  readonly step: string;
+  readonly label: string;
+  /** What a good site would show, to the tenth of a volt outward; null where nothing is left that tells. */
+  readonly good: Band | null;
+  /** The last reading, Infinity for over-range; null where none was taken. */
+  readonly read: number | null;
+}
+
+export interface LadderForm {
+  /** `table`: rows of at most `columns`. `plain`: sentences, for a reader of single lines. */
+  readonly form: 'table' | 'plain';
+  readonly columns?: number;
+}
+
+/**
+ * Volts from the supply along the run to its far load: what is good, and what was read. `repair` names a verdict: its
+ * faults are taken out to say what is good; without one, all that is suspected. Empty where the flow has no run.
+ */
+export function ladderWords(
+  knowledge: Knowledge,
+  flow: Flow,
+  thought: Thought,
+  { form, columns = 40 }: LadderForm,
+  repair?: string,
+): string[] {
+  const rungs = rungsOf(knowledge, flow, thought, repair);
+  if (rungs.length === 0) return [];
+  return form === 'table' ? table(rungs, columns) : ['Volts along the run.', ...rungs.map(sentence)];
+}
+
+/** The rungs in the order in which the current passes them; those that need the unit sending only if they were read. */
+export function rungsOf(knowledge: Knowledge, flow: Flow, thought: Thought, repair?: string): Rung[] {
+  const suspects = repair === undefined ? likely(thought) : mendedBy(thought, repair);
+  return rungChecks(knowledge, flow, thought.facts).flatMap(({ check, sending }) => {
+    const last = thought.steps.lastIndexOf(check.id);
+    const read = thought.evidence[last]?.answer ?? null;
+    if (sending && read === null) return [];
+    const good = bandOf(predictions(suspects, thought.model.question(check.id), true));
+    const label = knowledge.terminals[check.red]?.label ?? check.red;
+    return [
+      { step: check.id, label: sending ? `${label}, sending` : label, good: good && outward(good), read },
+    ];
+  });
+}
+
+/** What is hardly suspected would only make the ladder late. */
+function likely({ belief }: Thought): Suspect[] {
+  return belief.suspects.filter(({ probability }) => probability >= 0.005);
+}
+
+/** In whole tenths of a volt, so that what is shown and what is judged are the same. */
+function outward([low, high]: Band): Band {
+  return [Math.floor(low * 10) / 10, Math.ceil(high * 10) / 10];
+}
+
+function verdict(good: Band, read: number): 'good' | 'low' | 'high' {
+  if (read < good[0]) return 'low';
+  return read > good[1] ? 'high' : 'good';
+}
+
+function table(rungs: readonly Rung[], columns: number): string[] {
+  const cells = rungs.map(({ label, good, read }) => ({
+    label,
+    good: good ? `${volts(good[0])} to ${volts(good[1])}` : 'unknown',
+    read: read === null ? 'not read' : `${volts(read)}${good ? ` ${verdict(good, read)}` : ''}`,
+  }));
+  const good = widthOf(['good', ...cells.map((cell) => cell.good)]);
+  const read = widthOf(['read', ...cells.map((cell) => cell.read)]);
+  const room = Math.max(6, columns - good - read - 4);
+  const label = Math.min(room, widthOf(rungs.map((rung) => rung.label)));
+  const row = (first: string, second: string, third: string): string =>
+    `${padded(first, label)}  ${padded(second, good)}  ${third}`.trimEnd();
+  return [
+    row('Volts DC', 'good', 'read'),
+    ...cells.flatMap((cell) =>
+      broken(cell.label, label, 2).map((text, i) => (i === 0 ? row(text, cell.good, cell.read) : text)),
+    ),
+  ];
+}
+
+function sentence({ label, good, read }: Rung): string {
+  const where = capital(label);
+  const expected = good ? `${volts(good[0])} to ${volts(good[1])} V is good` : 'what is good is not known';
+  if (read === null) return `${where}: ${expected}, not read.`;
+  const said = `${where}: ${expected}, you read ${valueWords(read, 'dc-volts')}`;
+  const how = good && verdict(good, read);
+  if (!good || how === 'good' || !Number.isFinite(read)) return `${said}.`;
+  const off = valueWords(how === 'low' ? good[0] - read : read - good[1], 'dc-volts');
+  return `${said}, ${off} ${how === 'low' ? 'short' : 'over'}.`;
+}
+
+/** Volts without their unit; over-range as the meter shows it. */
+function volts(value: number): string {
+  if (!Number.isFinite(value)) return 'OL';
+  return Math.abs(value * 10 - Math.round(value * 10)) < 1e-6 ? value.toFixed(1) : value.toFixed(2);
+}
