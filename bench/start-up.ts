@@ -1,45 +1,47 @@
-import { spawn } from 'node:child_process';
-import { performance } from 'node:perf_hooks';
+import type { Figure } from './figure.ts';
+import { apart, startTime, type Start } from './processes.ts';
+import { median } from './quantile.ts';
 
-export interface StartUp {
-  readonly bareMilliseconds: number;
-  readonly linesMilliseconds: number;
-  readonly ratio: number;
-}
+const runs = 15;
 
-/** Milliseconds from start to the first prompt of the lines face, over a bare `node -e 0`; medians of alternating runs. */
-export async function startUp(runs = 9): Promise<StartUp> {
-  const bare: number[] = [];
-  const lines: number[] = [];
-  for (let i = 0; i < runs; i++) {
-    bare.push(await until(['-e', '0'], null));
-    lines.push(await until(['dist/cli.js', '--face', 'lines'], 'What is wrong'));
-  }
-  const [bareMilliseconds, linesMilliseconds] = [median(bare), median(lines)];
-  return { bareMilliseconds, linesMilliseconds, ratio: linesMilliseconds / bareMilliseconds };
-}
+const starts = {
+  bare: { args: ['-e', '0'], terminal: false },
+  lines: { args: ['dist/cli.js', '--face', 'lines'], terminal: false, until: 'What is wrong' },
+  bareInTerminal: { args: ['-e', '0'], terminal: true },
+  // From the first question on keys are taken; the key line is the last thing that the chat draws.
+  chat: { args: ['dist/cli.js', '--face', 'chat'], terminal: true, until: 'What is wrong' },
+  chatWhole: { args: ['dist/cli.js', '--face', 'chat'], terminal: true, until: '? help' },
+} satisfies Record<string, Start>;
 
-/** Milliseconds until the text is on the output, or without one until the process has ended. */
-function until(args: string[], text: string | null): Promise<number> {
-  return new Promise((resolve, reject) => {
-    const start = performance.now();
-    const child = spawn(process.execPath, args, { stdio: ['pipe', 'pipe', 'inherit'] });
-    let seen = '';
-    let found = 0;
-    child.stdout.on('data', (chunk: Buffer) => {
-      seen += chunk.toString();
-      if (text === null || found > 0 || !seen.includes(text)) return;
-      found = performance.now() - start;
-      child.stdin.end();
-    });
-    child.on('error', reject);
-    child.on('exit', () => {
-      if (text !== null && found === 0) reject(new Error(`"${text}" never came: ${seen}`));
-      else resolve(text === null ? performance.now() - start : found);
-    });
+/** From start to the first prompt over a bare `node -e 0`: medians of runs taken in turns. */
+export async function startUp(): Promise<Figure[]> {
+  const times = { bare: [], lines: [], bareInTerminal: [], chat: [], chatWhole: [] } as Record<
+    keyof typeof starts,
+    number[]
+  >;
+  await apart(async (env) => {
+    for (let run = 0; run < runs; run++) {
+      times.bare.push(await startTime(starts.bare, env));
+      times.lines.push(await startTime(starts.lines, env));
+      times.bareInTerminal.push(await startTime(starts.bareInTerminal, env));
+      times.chat.push(await startTime(starts.chat, env));
+      times.chatWhole.push(await startTime(starts.chatWhole, env));
+    }
   });
-}
-
-function median(values: number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1] ?? NaN;
+  const [bare, lines] = [median(times.bare), median(times.lines)];
+  const [bareInTerminal, chat] = [median(times.bareInTerminal), median(times.chat)];
+  return [
+    { what: 'lines, first prompt over bare node', value: lines / bare, unit: 'times', atMost: 1.5 },
+    {
+      what: 'chat, first prompt over bare node, both in a pseudo-terminal',
+      value: chat / bareInTerminal,
+      unit: 'times',
+      atMost: 3,
+    },
+    { what: 'bare node', value: bare, unit: 'ms' },
+    { what: 'lines, first prompt', value: lines, unit: 'ms' },
+    { what: 'bare node in a pseudo-terminal', value: bareInTerminal, unit: 'ms' },
+    { what: 'chat, first prompt', value: chat, unit: 'ms' },
+    { what: 'chat, whole screen', value: median(times.chatWhole), unit: 'ms' },
+  ];
 }

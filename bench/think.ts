@@ -1,41 +1,65 @@
 import { performance } from 'node:perf_hooks';
-import { answering, begin } from '../tests/session/player.ts';
+import { answering, begin, knowledge } from '../tests/session/player.ts';
+import type { Figure } from './figure.ts';
+import { quantile, waitAt } from './quantile.ts';
 
-export interface Think {
-  readonly prompts: number;
-  readonly p50Milliseconds: number;
-  readonly p99Milliseconds: number;
-  /** The longest that any key would have waited. */
-  readonly longestBlockMilliseconds: number;
-}
+/** Every fourth fault of the flow has a visit of its own. */
+const everyNth = 4;
 
-/** Time from an answer to the next prompt over three whole visits, and how long the event loop was held meanwhile. */
-export async function think(): Promise<Think> {
-  const times: number[] = [];
-  let longest = 0;
-  for (const fault of ['joint-minus', 'mains-absent', 'run-too-long']) {
-    const session = begin(5);
+/** From an answer to the next prompt over whole visits, and how long the event loop was held meanwhile. */
+export async function think(seed: number): Promise<Figure[]> {
+  const afterReading: number[] = [];
+  const afterAny: number[] = [];
+  const blocks: number[] = [];
+  const faults = Object.values(knowledge.flows)[0]?.faults ?? [];
+  for (const fault of faults.filter((_, i) => i % everyNth === 0)) {
+    const session = begin(seed);
     const answer = answering([fault]);
     await session.open();
     while (!session.conversation.ended) {
-      let last = performance.now();
-      const beat = setInterval(() => {
-        const now = performance.now();
-        longest = Math.max(longest, now - last - 1);
-        last = now;
-      }, 1);
+      const prompt = session.prompt();
+      const input = { answer: answer(prompt) };
+      const turns = loopTurns();
       const start = performance.now();
-      await session.send({ answer: answer(session.prompt()) });
-      times.push(performance.now() - start);
-      clearInterval(beat);
+      await session.send(input);
+      const time = performance.now() - start;
+      blocks.push(...turns.end());
+      afterAny.push(time);
+      if (prompt.kind === 'reading') afterReading.push(time);
     }
   }
-  times.sort((a, b) => a - b);
-  const at = (share: number): number => times[Math.floor(share * (times.length - 1))] ?? NaN;
+  const ms = (what: string, value: number): Figure => ({ what, value, unit: 'ms' });
+  return [
+    ms('next prompt after a reading, p50', quantile(afterReading, 0.5)),
+    ms('next prompt after a reading, p99', quantile(afterReading, 0.99)),
+    { what: 'readings', value: afterReading.length, unit: 'prompts' },
+    ms('next prompt after any answer, p50', quantile(afterAny, 0.5)),
+    ms('next prompt after any answer, p99', quantile(afterAny, 0.99)),
+    { what: 'answers', value: afterAny.length, unit: 'prompts' },
+    ms('wait of a key struck while it thinks, p99', waitAt(blocks, 0.99)),
+    ms('longest block of the event loop', Math.max(...blocks)),
+  ];
+}
+
+/** Milliseconds of each turn of the event loop from now on, what is left of the last one included. */
+function loopTurns(): { end(): number[] } {
+  const lengths: number[] = [];
+  let last = performance.now();
+  const turn = (): void => {
+    const now = performance.now();
+    lengths.push(now - last);
+    last = now;
+  };
+  const again = (): void => {
+    turn();
+    next = setImmediate(again);
+  };
+  let next = setImmediate(again);
   return {
-    prompts: times.length,
-    p50Milliseconds: at(0.5),
-    p99Milliseconds: at(0.99),
-    longestBlockMilliseconds: longest,
+    end() {
+      clearImmediate(next);
+      turn();
+      return lengths;
+    },
   };
 }
