@@ -42,6 +42,18 @@ describe('worked examples', () => {
   it('the same by 11 ohm circular mil per foot over 10400 circular mils: 2.11 V (Engineering ToolBox)', () => {
     expect(lost(24, (11 * 100) / 10400, 10)).toBeCloseTo(2.115, 3);
   });
+
+  it('400 ft of 18 AWG at 6.505 ohm per 1000 ft: 2.602 ohm (electricianmath), 2.6 V at 1 A; our own copper at 25 degC to 0.2 percent', () => {
+    expect(lost(12, 6.505 * 0.2, 1)).toBeCloseTo(2.602, 4);
+    const ohms = conductorOhms({ length: 200 * 0.3048, mm2: awgToMm2(18), celsius: 25, factor: 1 });
+    expect(Math.abs(lost(12, ohms, 1) / 2.602 - 1)).toBeLessThan(0.002);
+  });
+
+  it('the rule of thumb E = 0.0164 x I x L / S (energy-solutions, L there and back) is 4.9 percent under copper at 20 degC', () => {
+    const thumb = (0.0164 * 0.5 * 60) / 0.75;
+    const ohms = conductorOhms({ length: 30, mm2: 0.75, celsius: 20, factor: 1 });
+    expect(thumb / lost(12, ohms, 0.5)).toBeCloseTo(1 - 0.049, 3);
+  });
 });
 
 it('a 22 AWG run of 120 ft drops 1.9 V at 0.5 A', () => {

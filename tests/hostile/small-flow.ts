@@ -1,0 +1,33 @@
+import type { Flow } from '../../src/knowledge/schema/flow.ts';
+import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
+import { knowledge } from '../session/player.ts';
+
+const id = 'low-supply';
+const faults = ['mains-absent', 'joint-plus', 'plus-open', 'reversed', 'unit-dead'];
+const checks = [
+  'what-feeds',
+  'unit-lamp',
+  'run-length',
+  'run-size',
+  'aux-volts',
+  'unit-volts',
+  'unit-volts-sending',
+];
+const dead = ['unit-lamp-sending', 'splice-volts', 'unit-plus-joint', 'pair-ohms', 'loop-ohms'];
+
+/** The whole knowledge with one flow of few faults and checks, dead work among them: a session thinks in milliseconds. */
+export const small: Knowledge = {
+  ...knowledge,
+  flows: { [id]: shortened(knowledge.flows[id]) },
+};
+
+function shortened(flow: Flow | undefined): Flow {
+  if (!flow) throw new Error(`no flow "${id}"`);
+  const kept = [...checks, ...dead, ...flow.acceptance, ...flow.first];
+  return {
+    ...flow,
+    faults: flow.faults.filter((fault) => faults.includes(fault)),
+    checks: flow.checks.filter((check) => kept.includes(check)),
+    sums: flow.sums.map((sum) => ({ ...sum, faults: sum.faults.filter((fault) => faults.includes(fault)) })),
+  };
+}

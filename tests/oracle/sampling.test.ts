@@ -1,0 +1,151 @@
+import { describe, expect, it } from 'vitest';
+import { uniform } from '../../src/diagnosis/draws.ts';
+import { importance } from '../../src/diagnosis/importance.ts';
+import { fitProposal } from '../../src/diagnosis/proposal.ts';
+import { resample, temper, type Sample } from '../../src/diagnosis/temper.ts';
+import { finish } from '../../src/diagnosis/work.ts';
+import { overSquare } from './quadrature.ts';
+
+/** What the sampler draws and weighs, against integration over the square and closed forms. */
+const points = (count: number, of: (n: number) => [number, number]): Float64Array[] =>
+  Array.from({ length: count }, (_, n) => Float64Array.from(of(n)));
+const spread = (key: string, n: number): number => uniform(77, key, n);
+
+describe('a proposal fitted to a cloud', () => {
+  const clouds: [string, Float64Array[], number[]][] = [
+    ['one crowd', points(200, (n) => [0.3 + 0.1 * spread('a', n), 0.6 + 0.2 * spread('b', n)]), [0, 1]],
+    [
+      'a slanted ridge',
+      points(200, (n) => [0.2 + 0.5 * spread('c', n), 0.25 + 0.5 * spread('c', n) + 0.05 * spread('d', n)]),
+      [1, 0],
+    ],
+    [
+      'two crowds',
+      points(200, (n) => [n % 2 ? 0.2 + 0.05 * spread('e', n) : 0.8, 0.4 + 0.1 * spread('f', n)]),
+      [0, 1],
+    ],
+    ['one coordinate alone', points(200, (n) => [0.5 + 0.1 * spread('g', n), spread('h', n)]), [0]],
+    ['a corner', points(200, (n) => [0.97 + 0.02 * spread('i', n), 0.05 * spread('j', n) + 0.01]), [0, 1]],
+  ];
+
+  it.each(clouds)('%s: its density has an area of one', (_, cloud, dims) => {
+    const proposal = fitProposal(cloud, dims);
+    expect(overSquare((u, v) => Math.exp(proposal.logDensity(Float64Array.of(u, v))))).toBeCloseTo(1, 1);
+  });
+
+  it.each(clouds)(
+    '%s: what it draws has that density, in the cloud, beside it, and where nothing is',
+    (_, cloud, dims) => {
+      const proposal = fitProposal(cloud, dims);
+      const count = 6000;
+      const drawn = Array.from({ length: count }, (__, n) => proposal.draw((use) => uniform(5, n, use)));
+      const boxes: [number, number][] = [
+        [0, 0.25],
+        [0.25, 0.5],
+        [0.5, 0.75],
+        [0.75, 1],
+      ];
+      for (const [left, right] of boxes)
+        for (const [low, high] of boxes) {
+          const inside = (u: number, v: number): boolean => u >= left && u < right && v >= low && v < high;
+          const share = drawn.filter(([u = 0, v = 0]) => inside(u, v)).length / count;
+          const wanted = overSquare((u, v) =>
+            inside(u, v) ? Math.exp(proposal.logDensity(Float64Array.of(u, v))) : 0,
+          );
+          expect(Math.abs(share - wanted), `${left}, ${low}: ${share} for ${wanted}`).toBeLessThan(0.025);
+        }
+    },
+  );
+});
+
+/** A bump in a corner of the square, far narrower than the draws are apart. */
+const bump = { u: 0.82, v: 0.13, across: 0.02, up: 0.01 };
+interface Weighed extends Sample {
+  readonly log: number;
+}
+const weigh = (point: Float64Array): Weighed => {
+  const [u = 0, v = 0] = point;
+  return { point, log: -0.5 * (((u - bump.u) / bump.across) ** 2 + ((v - bump.v) / bump.up) ** 2) };
+};
+/** ln of 2 pi times both standard deviations: next to nothing of the bump lies outside the square. */
+const area = Math.log(2 * Math.PI * bump.across * bump.up);
+const start = (count: number, key: number): Weighed[] =>
+  Array.from({ length: count }, (_, n) => weigh(Float64Array.of(uniform(key, n, 0), uniform(key, n, 1))));
+
+function moments(particles: readonly Weighed[], d: number): { mean: number; deviation: number } {
+  const mean = particles.reduce((sum, { point }) => sum + (point[d] ?? NaN), 0) / particles.length;
+  const square = particles.reduce((sum, { point }) => sum + ((point[d] ?? NaN) - mean) ** 2, 0);
+  return { mean, deviation: Math.sqrt(square / particles.length) };
+}
+
+const climb = (count: number, key: number) =>
+  finish(
+    temper<Weighed>({
+      start: start(count, key),
+      particles: count,
+      key,
+      weigh,
+      log: ({ log }, power) => power * log,
+      hopeless: () => false,
+      slice: 1000,
+    }),
+  );
+
+describe('a narrow bump of known area', () => {
+  it('is climbed by chains: its area to a third, its middle and width', () => {
+    const all = [1, 2, 3, 4, 5, 6].map((key) => climb(400, key));
+    const mean = all.reduce((sum, found) => sum + (found?.logEvidence ?? NaN), 0) / all.length;
+    expect(Math.abs(mean - area)).toBeLessThan(0.3);
+    for (const found of all) {
+      const [u, v] = [moments(found?.particles ?? [], 0), moments(found?.particles ?? [], 1)];
+      expect(Math.abs(u.mean - bump.u)).toBeLessThan(bump.across / 2);
+      expect(Math.abs(v.mean - bump.v)).toBeLessThan(bump.up / 2);
+      expect(u.deviation / bump.across).toBeGreaterThan(0.6);
+      expect(u.deviation / bump.across).toBeLessThan(1.5);
+    }
+  });
+
+  it('is climbed by a handful too, whatever their chance', () => {
+    for (let key = 10; key < 60; key++) expect(Number.isFinite(climb(4, key)?.logEvidence)).toBe(true);
+  });
+
+  it('has its area to 5 % by importance sampling about the chains, and to 10 % about a cloud that covers a third of it', () => {
+    const found = climb(400, 1)?.particles ?? [];
+    const part = found.filter(({ point }) => (point[0] ?? 0) > bump.u);
+    for (const [cloud, within] of [
+      [found, 0.05],
+      [part, 0.1],
+    ] as const) {
+      const { logEvidence, particles } = finish(
+        importance<Weighed>({
+          start: cloud,
+          count: 400,
+          key: 9,
+          weigh,
+          logLikelihood: ({ log }) => log,
+          slice: 1000,
+        }),
+      );
+      expect(Math.abs(logEvidence - area)).toBeLessThan(within);
+      const [u, v] = [moments(particles, 0), moments(particles, 1)];
+      expect(Math.abs(u.mean - bump.u)).toBeLessThan(bump.across / 4);
+      expect(Math.abs(v.mean - bump.v)).toBeLessThan(bump.up / 4);
+      expect(Math.abs(u.deviation / bump.across - 1)).toBeLessThan(0.15);
+      expect(Math.abs(v.deviation / bump.up - 1)).toBeLessThan(0.15);
+    }
+  });
+});
+
+describe('systematic resampling', () => {
+  it('takes each as often as its weight says, to the one above or below', () => {
+    const weights = [0.5, 0.26, 0.13, 0.1, 0.01];
+    for (const offset of [0.01, 0.37, 0.99]) {
+      const chosen = resample([0, 1, 2, 3, 4], weights.map(Math.log), 50, offset);
+      expect(chosen).toHaveLength(50);
+      weights.forEach((weight, i) => {
+        const times = chosen.filter((each) => each === i).length;
+        expect(Math.abs(times - 50 * weight)).toBeLessThan(1);
+      });
+    }
+  });
+});
