@@ -80,6 +80,10 @@ export const Command = z.enum([
   'cannot',
   'note',
   'ledger',
+  'ladder',
+  'again',
+  'close',
+  'story',
   'record',
   'stop',
 ]);

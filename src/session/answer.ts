@@ -5,6 +5,7 @@ import type { Answer } from './events.ts';
 import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
 import type { Pending, Told } from './pending.ts';
+import { saidBack } from './phone.ts';
 import { proofPassed } from './proof.ts';
 import { isDead, readAnswer } from './reading.ts';
 import { showDanger } from './show.ts';
@@ -49,22 +50,22 @@ async function said(
   pending: Told | Kind<'challenge' | 'edit'>,
   text: string,
 ): Promise<Message[]> {
-  const read = readAnswer(visit.knowledge, prompt, pending.quantity, text);
+  const asked = pending.kind === 'edit' ? pending.as : prompt;
+  const read = readAnswer(visit.knowledge, asked, pending.quantity, text);
   if (read.kind === 'problem') return visit.again(read.text);
   if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
   if (pending.kind === 'edit') return edited(visit, pending, read.value);
   if (pending.kind === 'challenge') visit.append({ event: 'retracted', of: pending.of });
   if (pending.kind === 'proof') return proved(visit, pending, read.value);
   visit.append({ event: 'answered', id: visit.log.newId(), of: pending.asked, value: read.value });
-  if (pending.kind === 'brief') return next(visit, briefNotice(visit, pending.step, read.value));
+  const back = saidBack(visit, pending.step, pending.asked, read.value);
+  if (pending.kind === 'brief')
+    return next(visit, [...back, ...briefNotice(visit, pending.step, read.value)]);
   const before = visit.thought;
   visit.thought = await drive(visit.mind.think(visit.state));
   const cleared = before ? clearedWords(visit.knowledge, before, visit.thought) : null;
   const words = [read.says, cleared].flatMap((each) => each ?? []);
-  return next(
-    visit,
-    words.map((each) => notice(pending.asked, each)),
-  );
+  return next(visit, [...back, ...words.map((each) => notice(pending.asked, each))]);
 }
 
 async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {

@@ -1,10 +1,13 @@
 import type { Command, Message } from '../dialogue/messages.ts';
-import { whyWords } from '../wording/belief.ts';
+import { apartWords, whyWords } from '../wording/belief.ts';
+import { ladderWords } from '../wording/ladder.ts';
 import { ledgerWords } from '../wording/prompts.ts';
 import { edit, unedited } from './edit.ts';
 import { end, next } from './next.ts';
+import { closeUp, story } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, type Visit } from './visit.ts';
+import { drive } from './work.ts';
 
 /** Does what a person can do besides answering. */
 export async function obey(visit: Visit, command: Command, text: string): Promise<Message[]> {
@@ -13,6 +16,14 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
       return end(visit, 'stopped', []);
     case 'ledger':
       return visit.again(`Now: ${ledgerWords(visit.knowledge, visit.site).join(', ')}.`);
+    case 'ladder':
+      return visit.again(await ladder(visit));
+    case 'again':
+      return visit.again(otherWords(visit));
+    case 'close':
+      return visit.again(closeUp(visit));
+    case 'story':
+      return visit.again(story(visit));
     case 'note':
       if (text.trim() === '')
         return visit.again('Type the note after the word: note the battery is from spring.');
@@ -34,6 +45,19 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
     case 'cannot':
       return cannot(visit);
   }
+}
+
+/** The volts along the run, what is good and what was read. */
+async function ladder({ knowledge, flow, mind, state, options }: Visit): Promise<string> {
+  const thought = await drive(mind.think(state));
+  const rows = ladderWords(knowledge, flow, thought, { form: 'plain', onlyRead: options.seat === 'phone' });
+  return rows.length > 0 ? rows.join('\n') : 'There are no volts along a run to show yet.';
+}
+
+/** The same step in other words, for whoever did not follow. */
+function otherWords({ knowledge, waiting }: Visit): string {
+  const check = knowledge.checks[waiting?.prompt.step ?? ''];
+  return check?.again ?? waiting?.prompt.say ?? 'Nothing is asked.';
 }
 
 async function cannot(visit: Visit): Promise<Message[]> {
@@ -84,7 +108,10 @@ async function redo(visit: Visit): Promise<Message[]> {
 function why(visit: Visit): string {
   const { counsel, knowledge, sums } = visit;
   const pending = visit.waiting?.pending;
-  if (pending?.kind === 'check' && counsel) return whyWords(knowledge, counsel, pending.step);
+  if (pending?.kind === 'check' && counsel) {
+    const words = visit.options.seat === 'phone' ? apartWords : whyWords;
+    return words(knowledge, counsel, pending.step);
+  }
   if (pending?.kind === 'act')
     return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
   if (pending?.kind === 'repair') return `These readings say so: ${sums.join(' ')}`;

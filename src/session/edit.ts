@@ -1,4 +1,5 @@
 import type { Message } from '../dialogue/messages.ts';
+import { editPrompt } from '../wording/challenge.ts';
 import { briefPrompt, checkPrompt } from '../wording/prompts.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Answer } from './events.ts';
@@ -23,25 +24,27 @@ export function edit(visit: Visit, text: string): Message[] {
   const { step } = chosen;
   const words = check ? checkPrompt(knowledge, check, false) : briefPrompt(knowledge, step);
   const id = visit.log.newId();
-  // The answer was given on the site as it was then; nothing is to be moved for it now.
-  const prompt = { type: 'prompt' as const, id, site: visit.site, ...words, caution: null };
+  const here = { type: 'prompt' as const, id, site: visit.site };
+  const as = { ...here, ...words };
+  // The answer was given on the site as it was then; nothing is to be moved or read for it now.
+  const prompt = { ...here, ...editPrompt(words, check?.title ?? '') };
   const asked = visit.log.questionOf(chosen.id) ?? '';
   const back = waiting.pending.kind === 'edit' ? waiting.pending.back : waiting;
   visit.waiting = {
     prompt,
-    pending: { kind: 'edit', step, of: chosen.id, asked, quantity: quantityOf(knowledge, step), back },
+    pending: { kind: 'edit', step, of: chosen.id, asked, quantity: quantityOf(knowledge, step), as, back },
   };
   const said = saidWords(knowledge, step, chosen.value);
   return [notice(id, `You said: ${said}. Type what it should be. Type back to leave it.`), prompt];
 }
 
-/** Puts the new answer where the old one was; what was said after it still holds. */
+/** Puts the new answer where the old one was; what was said after it is kept. */
 export async function edited(visit: Visit, { of, asked }: Edit, value: Answer): Promise<Message[]> {
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, edits: of });
   visit.thought = null;
-  const changed = notice(null, 'Changed. What you said after it still holds.');
+  const changed = notice(null, 'Changed. Nothing that you said after it is lost.');
   const { pending, repaired } = visit.state.snapshot.context;
-  const isOpen = pending?.kind === 'check' || (pending?.kind === 'repair' && !repaired.includes(pending.id));
+  const isOpen = pending !== null && !(pending.kind === 'repair' && repaired.includes(pending.id));
   // What was to be asked or mended next was chosen on the old answer.
   const chosen = isOpen && visit.state.snapshot.status !== 'done' ? await chooseStep(visit) : [];
   return next(visit, [changed, ...chosen]);

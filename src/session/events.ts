@@ -38,6 +38,10 @@ export const Answer = z.discriminatedUnion('kind', [
 ]);
 export type Answer = z.infer<typeof Answer>;
 
+/** Who is served. */
+export const Seat = z.enum(['board', 'phone', 'trainer']);
+export type Seat = z.infer<typeof Seat>;
+
 const at = { at: z.string().optional() };
 
 /** One line of the journal. Append-only: the transcript folds all lines, the state folds those in force. */
@@ -48,7 +52,7 @@ export const Event = z.discriminatedUnion('event', [
     seed: z.number().int(),
     knowledge: z.string(),
     flow: Id,
-    seat: z.enum(['board', 'phone', 'trainer']),
+    seat: Seat,
     ...at,
   }),
   z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),

@@ -14,7 +14,9 @@ import type { Standing, Target } from '../site/act.ts';
 import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 import type { State, Told } from './fold.ts';
+import { needsMet } from './needs.ts';
 import { placeOf } from './place-of.ts';
+import { isOutsideOnly } from './seat.ts';
 
 /** What could be done next, and what of it is best. */
 export interface Counsel {
@@ -38,7 +40,7 @@ export class Mind {
 
   /** Probability of everything, given what has been told. */
   *think(state: State): Work<Thought> {
-    const told = state.told.filter(({ step, value }) => counts(this.knowledge.checks[step], value));
+    const told = state.told.filter((each) => counts(this.knowledge, state.told, each));
     const key = JSON.stringify(told.map(({ step, value, after }) => [step, value, after]));
     const known = this.thoughts.get(key);
     if (known) return known;
@@ -72,7 +74,9 @@ export class Mind {
     const { knowledge } = this;
     const checks = this.available(state);
     const repairs = [...new Set(this.flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []))].filter(
-      (id) => !state.snapshot.context.repaired.includes(id),
+      (id) =>
+        !state.snapshot.context.repaired.includes(id) &&
+        (knowledge.repairs[id]?.outside === true || !isOutsideOnly(knowledge, state)),
     );
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
     const framedChecks: FrameCheck[] = [];
@@ -111,24 +115,15 @@ export class Mind {
   available(state: State): Check[] {
     const { knowledge, flow } = this;
     const { closed } = state.snapshot.context;
+    const outside = isOutsideOnly(knowledge, state);
     return flow.checks.flatMap((id) => {
       const check = knowledge.checks[id];
-      if (!check || closed.includes(id)) return [];
+      if (!check || closed.includes(id) || (outside && !check.outside)) return [];
       const before = state.told.filter(({ step }) => step === id);
       if (before.some(({ value }) => value.kind === 'cannot')) return [];
       if (isTold(check) && before.length > 0) return [];
-      return Object.entries(check.needs).every(([step, allowed]) => this.said(state, step, allowed))
-        ? [check]
-        : [];
+      return needsMet(knowledge, state.told, check) ? [check] : [];
     });
-  }
-
-  private said(state: State, step: string, allowed: readonly string[]): boolean {
-    const last = state.told.findLast((each) => each.step === step);
-    if (last?.value.kind === 'choice') return allowed.includes(last.value.id);
-    const check = this.knowledge.checks[step];
-    if (last?.value.kind !== 'entry' || check?.kind !== 'entry') return false;
-    return allowed.includes(check.choices[placeOf(check.choices, last.value)]?.id ?? '');
   }
 
   /** One model for as long as meter and facts are the same, so that what a draw has solved is not solved again. */
@@ -229,9 +224,11 @@ function isTold(check: Check): boolean {
   return check.kind === 'fact' || (check.kind === 'observation' && check.told);
 }
 
-/** Whether an answer says something about the faults. */
-function counts(check: Check | undefined, value: Told['value']): boolean {
-  return check !== undefined && value.kind !== 'unknown' && value.kind !== 'cannot';
+/** Whether an answer says something about the faults: not once what it needed has been told otherwise. */
+function counts(knowledge: Knowledge, told: readonly Told[], { step, value }: Told): boolean {
+  const check = knowledge.checks[step];
+  if (!check || value.kind === 'unknown' || value.kind === 'cannot') return false;
+  return needsMet(knowledge, told, check);
 }
 
 /** An answer as the diagnosis counts it: a number, Infinity for over-range, or the index of the choice. */

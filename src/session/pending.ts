@@ -19,13 +19,14 @@ export type Pending =
   | Question
   /** An answer, by its id, that nothing explains. */
   | { kind: 'challenge'; step: string; of: string; asked: string; quantity: QuantityKind | null }
-  /** An earlier answer, by its id, that is being changed; `back` is what waits meanwhile. */
+  /** An earlier answer, by its id, that is being changed; `as` is how it was asked, `back` what waits meanwhile. */
   | {
       kind: 'edit';
       step: string;
       of: string;
       asked: string;
       quantity: QuantityKind | null;
+      as: Prompt;
       back: { readonly prompt: Prompt; readonly pending: Pending };
     }
   | { kind: 'danger'; back: Prompt; pending: Pending };

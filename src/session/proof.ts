@@ -1,7 +1,7 @@
 import { bandOf, mendedBy, oddsOf, predictions } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { bandWords, capital, valueWords } from '../wording/values.ts';
+import { bandWords, capital, readWords } from '../wording/values.ts';
 import type { Answer } from './events.ts';
 import { numberOf } from './mind.ts';
 
@@ -46,7 +46,7 @@ export function proofPassed(
   if (band) {
     const quantity = check.kind === 'reading' ? check.quantity : 'number';
     const passed = answer >= band[0] && answer <= band[1];
-    const said = `${capital(check.title)}: ${bandWords(band, quantity)} is good. You have ${valueWords(answer, quantity)}.`;
+    const said = `${capital(check.title)}: ${bandWords(band, quantity)} is good. You have ${readWords(answer, quantity)}.`;
     return { passed, words: passed ? `Proved. ${said}` : `Not proved. ${said} We go on.` };
   }
   const passed = (oddsOf(found)[answer] ?? 0) >= rare;

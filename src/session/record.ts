@@ -1,14 +1,27 @@
+import { finish } from '../diagnosis/work.ts';
+import { bandOf, predictions } from '../dialogue/bands.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { parseQuantity } from '../quantities/parse.ts';
 import { recordWords } from '../wording/record.ts';
+import { bandWords } from '../wording/values.ts';
 import type { Answer } from './events.ts';
+import type { Told } from './fold.ts';
+import { quantityOf } from './show.ts';
 import type { Visit } from './visit.ts';
 
 /** What is left for the office: readings, sums, verdict, repair, proof, notes. */
-export function recordOf({ knowledge, flow, state, site, sums }: Visit): string {
+export function recordOf(visit: Visit): string {
+  const { knowledge, flow, state, site, sums } = visit;
   const { told, notes, snapshot, found } = state;
   const { repaired, ending } = snapshot.context;
+  const good = goodBands(visit);
   return recordWords(knowledge, flow, {
-    told: told.map(({ step, value, proof }) => ({ step, said: saidWords(knowledge, step, value), proof })),
+    told: told.map(({ step, value, proof }) => ({
+      step,
+      said: saidWords(knowledge, step, value),
+      proof,
+      good: good(step),
+    })),
     repaired,
     found,
     verdict: sums,
@@ -18,9 +31,31 @@ export function recordOf({ knowledge, flow, state, site, sums }: Visit): string 
   }).join('\n');
 }
 
+/** Where each reading would lie on a good site, as this one is known now; undefined for what is no reading. */
+function goodBands({ knowledge, state, mind }: Visit): (step: string) => string | undefined {
+  const isRead = ({ step }: Told): boolean => knowledge.checks[step]?.kind === 'reading';
+  if (!state.told.some(isRead)) return () => undefined;
+  const before = { ...state, told: state.told.filter(({ proof }) => !proof) };
+  const { model, belief } = finish(mind.think(before));
+  return (step) => {
+    const check = knowledge.checks[step];
+    if (check?.kind !== 'reading' || !model.foretells(step)) return undefined;
+    const band = bandOf(predictions(belief.suspects, model.question(step), true));
+    return band ? bandWords(band, check.quantity) : undefined;
+  };
+}
+
+/** A number as it was typed, with its unit. */
+function numberWords(knowledge: Knowledge, step: string, said: string): string {
+  const quantity = quantityOf(knowledge, step);
+  const parsed = quantity === null ? null : parseQuantity(said, quantity);
+  return parsed?.ok ? parsed.understood : said;
+}
+
 /** An answer as it was said: the typed text, or the label of the choice. */
 export function saidWords(knowledge: Knowledge, step: string, value: Answer): string {
-  if (value.kind === 'number' || value.kind === 'entry') return value.said;
+  if (value.kind === 'entry') return value.said;
+  if (value.kind === 'number') return numberWords(knowledge, step, value.said);
   if (value.kind !== 'choice') return value.kind === 'unknown' ? 'not known' : 'could not be taken';
   const shown = [knowledge.brief[step], knowledge.checks[step]].flatMap(
     (each): { id: string; label: string }[] =>

@@ -2,6 +2,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { ledgerWords, pointWords } from '../wording/prompts.ts';
 import type { Answer, Event } from './events.ts';
 import { fold, voided } from './fold.ts';
+import { seated } from './seat.ts';
 
 export interface Replayed {
   /** What was asked, said and done, turn by turn. */
@@ -19,7 +20,7 @@ export function replay(knowledge: Knowledge, hash: string, events: readonly Even
   const text = transcript(knowledge, events);
   const changed = started.knowledge === hash ? '' : ' The knowledge has changed since.';
   try {
-    const { snapshot } = fold(knowledge, flow, events);
+    const { snapshot } = fold(knowledge, seated(knowledge, flow, started.seat), events);
     const ended = events.findLast((event) => event.event === 'ended');
     if (ended?.event !== 'ended') return { text };
     const { site } = snapshot.context.standing;

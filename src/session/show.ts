@@ -4,6 +4,7 @@ import type { QuantityKind } from '../quantities/kinds.ts';
 import { actPrompt, briefPrompt, checkPrompt, ledgerWords, repairPrompt } from '../wording/prompts.ts';
 import { dangerPrompt, oddPrompt } from '../wording/challenge.ts';
 import type { Pending, Question } from './pending.ts';
+import { spoken } from './phone.ts';
 import type { Visit } from './visit.ts';
 
 /** Puts a question on the screen. */
@@ -12,7 +13,7 @@ export function show(visit: Visit, question: Question): Prompt {
     type: 'prompt',
     id: question.asked,
     site: question.kind === 'act' ? question.act.site : visit.site,
-    ...words(visit, question),
+    ...spoken(visit, words(visit, question)),
   };
   visit.waiting = { prompt, pending: question };
   return prompt;

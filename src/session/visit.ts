@@ -9,6 +9,7 @@ import { fold, type State } from './fold.ts';
 import { Log } from './log.ts';
 import { Mind, type Counsel } from './mind.ts';
 import type { Pending } from './pending.ts';
+import { seated } from './seat.ts';
 
 /** How a session in one flow stands: its events, everything that follows from them, and what is waited for. */
 export class Visit {
@@ -21,6 +22,8 @@ export class Visit {
   counsel: Counsel | null = null;
   /** The belief before the answer that is being taken. */
   thought: Thought | null = null;
+  /** The kind of reading that the meter was last set for, aloud. */
+  meterSet = '';
   ended = false;
   private readonly start: Flow;
   private readonly minds = new Map<string, Mind>();
@@ -33,7 +36,7 @@ export class Visit {
     const flow = knowledge.flows[flowId];
     if (!flow) throw new RangeError(`There is no flow "${flowId}".`);
     this.knowledge = knowledge;
-    this.start = flow;
+    this.start = seated(knowledge, flow, options.seat);
     this.log = new Log(options.journal, options.resume);
     this.state = fold(knowledge, this.start, this.log.events);
   }

@@ -69,7 +69,7 @@ export function whyWords(
   if (!check || !problem || !outcomes) return 'Everything else hangs on this.';
   const rows: { from: number; to: number; points: string }[] = [];
   for (let o = 0; o < problem.outcomes; o++) {
-    const points = pointsTo(knowledge, thought, frame, index, o);
+    const points = pointsTo(knowledge, thought, frame, index, o)?.join(', or ') ?? null;
     const last = rows.at(-1);
     // Neighbouring ranges that mean the same are one range.
     if (
@@ -85,6 +85,23 @@ export function whyWords(
   return `What the answer would mean. ${said.join(' ')}`;
 }
 
+/** What a check tells apart, and nothing of what it would show: a caller who has not read yet is not led. */
+export function apartWords(
+  knowledge: Knowledge,
+  { thought, frame, checks }: { thought: Thought; frame: Frame; checks: readonly Check[] },
+  step: string,
+): string {
+  const index = checks.findIndex(({ id }) => id === step);
+  const outcomes = Array.from({ length: frame.problem.checks[index]?.outcomes ?? 0 }, (_, o) => o);
+  const causes = new Set(
+    outcomes.flatMap((o) => pointsTo(knowledge, thought, frame, index, o) ?? []).filter((c) => c !== nothing),
+  );
+  if (causes.size < 2) return 'Everything else hangs on this.';
+  return `It tells these apart: ${[...causes].sort().join('; ')}.`;
+}
+
+const nothing = 'nothing in particular';
+
 /** The two likeliest faults behind one outcome, by name; null where the outcome itself is unlikely. */
 function pointsTo(
   knowledge: Knowledge,
@@ -92,7 +109,7 @@ function pointsTo(
   { problem, cases }: Frame,
   index: number,
   o: number,
-): string | null {
+): string[] | null {
   const likelihood = problem.checks[index]?.likelihood;
   const shares = new Map<string, number>();
   let all = 0;
@@ -109,12 +126,7 @@ function pointsTo(
     .sort((a, b) => b[1] - a[1])
     .slice(0, 2)
     .filter(([, p]) => p > 0.2 * all);
-  return (
-    leading
-      .map(([title]) => title)
-      .sort()
-      .join(', or ') || 'nothing in particular'
-  );
+  return leading.length > 0 ? leading.map(([title]) => title).sort() : [nothing];
 }
 
 function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number, to: number): string {

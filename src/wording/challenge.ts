@@ -1,4 +1,5 @@
 import type { Prompt } from '../dialogue/messages.ts';
+import { capital } from './values.ts';
 
 type Shown = Omit<Prompt, 'type' | 'id' | 'site'>;
 
@@ -17,6 +18,20 @@ export function dangerPrompt(back: Prompt, understood: string): Shown {
       { id: 'repeat', label: 'I am qualified for this voltage. I will read it again.' },
       { id: 'refer', label: 'It is true. I have stopped.' },
     ],
+  };
+}
+
+/** An earlier answer said anew: what was read or seen then. Nothing is to be read now, on a site that may be another. */
+export function editPrompt({ reading, observation, ...shown }: Shown, title: string): Shown {
+  const then = reading
+    ? 'What did the meter show then? Do not read it again.'
+    : observation && 'What was it like then? Do not look again.';
+  return {
+    ...shown,
+    kind: reading ? 'number' : shown.kind,
+    ask: then === undefined ? shown.ask : `${capital(title)}. ${then}`,
+    say: then ?? shown.say,
+    caution: null,
   };
 }
 

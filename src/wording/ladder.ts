@@ -23,6 +23,8 @@ export interface LadderForm {
   /** `table`: rows of at most `columns`. `plain`: sentences, for a reader of single lines. */
   readonly form: 'table' | 'plain';
   readonly columns?: number;
+  /** Leave out what has not been read, so that nobody is led. */
+  readonly onlyRead?: boolean;
 }
 
 /**
@@ -33,10 +35,10 @@ export function ladderWords(
   knowledge: Knowledge,
   flow: Flow,
   thought: Thought,
-  { form, columns = 40 }: LadderForm,
+  { form, columns = 40, onlyRead = false }: LadderForm,
   repair?: string,
 ): string[] {
-  const rungs = rungsOf(knowledge, flow, thought, repair);
+  const rungs = rungsOf(knowledge, flow, thought, repair).filter(({ read }) => !onlyRead || read !== null);
   if (rungs.length === 0) return [];
   return form === 'table' ? table(rungs, columns) : ['Volts along the run.', ...rungs.map(sentence)];
 }

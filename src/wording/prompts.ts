@@ -13,16 +13,9 @@ export function briefPrompt(knowledge: Knowledge, id: string): Shown {
   const item = knowledge.brief[id];
   if (!item) throw new RangeError(`no briefing question "${id}"`);
   const { ask, say, listen, choices } = item;
-  return {
-    purpose: 'brief',
-    kind: 'choice',
-    step: id,
-    ask,
-    say,
-    listen,
-    caution: null,
-    choices: choices.map((c) => ({ id: c.id, label: c.label })),
-  };
+  const shown = { purpose: 'brief' as const, step: id, ask, say, listen, caution: null };
+  if (choices.length === 0) return { ...shown, kind: 'entry' };
+  return { ...shown, kind: 'choice', choices: labels(choices) };
 }
 
 /** The prompt of a check, or of the same check taken again as a proof. */

@@ -5,7 +5,8 @@ import { ledgerWords } from './prompts.ts';
 
 /** What of a session goes to the office. */
 export interface Recorded {
-  readonly told: readonly { step: string; said: string; proof: boolean }[];
+  /** `good`: where a reading would lie on a good site. */
+  readonly told: readonly { step: string; said: string; proof: boolean; good: string | undefined }[];
   readonly repaired: readonly string[];
   /** What was found, in words: the faults behind each repair that was decided on, with how sure that was. */
   readonly found: readonly string[];
@@ -17,9 +18,9 @@ export interface Recorded {
 
 /** The record left for the office: what was reported, read, done and proved, and how the site stands. */
 export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded): string[] {
-  const line = ({ step, said, proof }: Recorded['told'][number]): string => {
+  const line = ({ step, said, proof, good }: Recorded['told'][number]): string => {
     const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
-    return `- ${proof ? 'proof, ' : ''}${title}: ${said}`;
+    return `- ${proof ? 'proof, ' : ''}${title}: ${said}${good === undefined ? '' : ` (good: ${good})`}`;
   };
   const { told, repaired, found, verdict, notes, site, ending } = recorded;
   return [

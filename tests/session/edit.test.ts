@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { finish } from '../../src/diagnosis/work.ts';
 import type { Event } from '../../src/session/events.ts';
-import { fold, type State } from '../../src/session/fold.ts';
+import { fold, type State, type Told } from '../../src/session/fold.ts';
 import { Mind } from '../../src/session/mind.ts';
 import { answering, begin, knowledge } from './player.ts';
 
@@ -31,6 +31,15 @@ function believed(events: readonly Event[]): unknown {
   return belief.suspects.map(({ faults, probability }) => [faults, probability]);
 }
 
+const told = (step: string, value: Told['value']): Told => ({
+  ...{ id: step, step, value, after: [], proof: false },
+});
+
+function beliefOf(all: readonly Told[]): unknown {
+  const { belief } = finish(mind.think({ ...stateOf([]), told: all }));
+  return belief.suspects.map(({ faults, probability }) => [faults, probability]);
+}
+
 /** The number of a step in the list of what can be changed. */
 function numberOf(events: readonly Event[], step: string): string {
   return String(stateOf(events).told.findIndex((each) => each.step === step) + 1);
@@ -41,7 +50,9 @@ describe('an earlier answer that is changed', () => {
     const wrong = await after(4, { 'unit-volts': '1.018 V' });
     const right = await after(2);
     await wrong.send({ do: 'edit', text: numberOf(wrong.events, 'unit-volts') });
-    expect(wrong.prompt()).toMatchObject({ step: 'unit-volts', kind: 'reading' });
+    // What was read then is asked for; no probe is put anywhere now.
+    expect(wrong.prompt()).toMatchObject({ step: 'unit-volts', kind: 'number' });
+    expect(wrong.prompt()).not.toHaveProperty('reading');
     await wrong.send({ answer: '10.183 V' });
     const told = stateOf(wrong.events).told;
     expect(told.find(({ step }) => step === 'unit-volts')?.value).toMatchObject({ value: 10.183 });
@@ -68,6 +79,24 @@ describe('an earlier answer that is changed', () => {
     expect(believed(visit.events)).not.toEqual(before);
     await visit.send({ do: 'undo' });
     expect(believed(visit.events)).toEqual(before);
+  }, 120_000);
+
+  it('that what came after it hung on takes that out of the belief, and puts it back when it is put back', async () => {
+    const fact = (step: string, id: string): Told => told(step, { kind: 'choice', id });
+    const volts = told('unit-volts', { kind: 'number', value: 0.4, unit: 'V', said: '0.4' });
+    const own = told('separate-volts', { kind: 'number', value: 13.1, unit: 'V', said: '13.1' });
+    const [separate, aux] = [fact('what-feeds', 'separate'), fact('what-feeds', 'aux')];
+    expect(beliefOf([separate, volts, own])).not.toEqual(beliefOf([separate, volts]));
+    expect(beliefOf([aux, volts, own])).toEqual(beliefOf([aux, volts]));
+  }, 120_000);
+
+  it('is dangerous as it was when it was read: 230 V is no correction of a low voltage', async () => {
+    const visit = await after(2);
+    await visit.send({ do: 'edit', text: numberOf(visit.events, 'unit-volts') });
+    await visit.send({ answer: '230 V' });
+    expect(visit.prompt().caution?.signal).toBe('DANGER');
+    await visit.send({ answer: 'slip' });
+    expect(visit.prompt()).toMatchObject({ step: 'unit-volts', kind: 'number' });
   }, 120_000);
 
   it('is listed with its number, and back leaves it', async () => {

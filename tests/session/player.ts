@@ -44,6 +44,8 @@ export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge, f
   };
 }
 
+const units = { 'dc-volts': 'V', 'ac-volts': 'V', 'dc-amps': 'A', ohms: 'ohm' } as const;
+
 /** Answers any prompt as a site with these faults would, without noise: the middle of every range. */
 export function answering(faults: string[], from: Knowledge = knowledge, flowId = usual) {
   const flow = from.flows[flowId];
@@ -80,7 +82,9 @@ export function answering(faults: string[], from: Knowledge = knowledge, flowId 
         ? prediction.value
         : prediction.low + 0.2 * (prediction.high - prediction.low);
     if (!Number.isFinite(middle)) return 'OL';
-    const unit = prompt.reading?.unit ?? (prompt.kind === 'entry' ? 'mm2' : 'm');
+    const check = from.checks[prompt.step];
+    const quantity = check?.kind === 'reading' ? check.quantity : undefined;
+    const unit = (quantity && units[quantity]) ?? (prompt.kind === 'entry' ? 'mm2' : 'm');
     return `${middle.toFixed(3)} ${unit}`;
   };
 }

@@ -36,9 +36,9 @@ describe('the sums of a run', () => {
     };
     const [first] = sumsOf(told, 'remake-minus');
     expect(first).toMatch(
-      /^22 AWG, 120 ft each way, (0\.18 A|180 mA): the copper takes (69\d|70\d) mV\. You lost 3\.2 V\./,
+      /^22 AWG, 120 ft each way, 0\.18 A: the copper takes 0\.7 V, give or take 0\.[12] V\. You lost 3\.2 V\. /,
     );
-    expect(first).toMatch(/The other 2\.5 V at (0\.18 A|180 mA) is 1(3\.9|4) ohm/);
+    expect(first).toMatch(/The other 2\.5 V at 0\.18 A is 14 ohm: a joint, not the cable\.$/);
   });
 
   it('without a reading at the panel takes what the panel most likely gives, and says about', () => {
@@ -46,6 +46,26 @@ describe('the sums of a run', () => {
     const [first] = sumsOf(told, 'remake-minus');
     expect(first).toMatch(/^22 AWG, 120 ft each way/);
     expect(first).toMatch(/You lost about \d(\.\d+)? V\./);
+  });
+
+  it('with a current that nobody read takes what the unit most likely draws, and says about', () => {
+    const told = { 'aux-volts': 13.4, 'unit-volts': 10.2, 'run-length': 36.576, 'run-size': awgToMm2(22) };
+    const [first] = sumsOf(told, 'remake-minus');
+    expect(first).toMatch(/^22 AWG, 120 ft each way, about \d+(\.\d+)? m?A: the copper takes/);
+    expect(first).toMatch(/You lost 3\.2 V\. The other .* at about .* ohm: a joint, not the cable\.$/);
+  });
+
+  it('blames no joint for what a cable that is not all copper could take', () => {
+    const told = {
+      'aux-volts': 13.4,
+      'unit-volts': 9.3,
+      'unit-current': 0.3,
+      'run-length': 79.25,
+      'run-size': awgToMm2(22),
+    };
+    const [first] = sumsOf(told, 'more-copper');
+    expect(first).toMatch(/^22 AWG, 260 ft each way, 0\.3 A: the copper takes 2\.5 V/);
+    expect(first).toMatch(/not all copper could take \d\.\d V\.$/);
   });
 
   it('says what was read with the digits of the meter: 13.35 V is not 13.3 V', () => {

@@ -15,7 +15,19 @@ export const spokenForms: LintRule = function* (k) {
 /** Every prompt in the form made to be spoken, with its path. */
 export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
   const kinds = ['brief', 'checks', 'repairs', 'transitions'] as const;
-  return kinds.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'say'], text: item.say })));
+  const said = kinds.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'say'], text: item.say })));
+  return [...said, ...otherWords(k), ...setups(k)];
+}
+
+function otherWords(k: Draft): { path: Path; text: string }[] {
+  return Object.entries(k.checks).flatMap(([id, { again }]) => (again === undefined ? [] : [{ path: ['checks', id, 'again'], text: again }]));
+}
+
+function setups(k: Draft): { path: Path; text: string }[] {
+  return Object.entries(k.setups).flatMap(([id, { say, after }]) => [
+    { path: ['setups', id, 'say'], text: say },
+    ...(after === undefined ? [] : [{ path: ['setups', id, 'after'], text: after }]),
+  ]);
 }
 
 function* unspeakable(path: Path, text: string): Iterable<Finding> {

@@ -2,8 +2,7 @@ import { findRoot, loadKnowledge } from '../../../src/knowledge/load.ts';
 import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
 import { converse } from '../../../src/session/conversation.ts';
 import type { Strategy } from '../../../src/session/strategy.ts';
-import { LowSupplySite } from '../sites/low-supply.ts';
-import { faultIds, type FaultId } from '../sites/low-supply-ranges.ts';
+import { sitesByFlow } from '../sites/by-flow.ts';
 import type { SimulatedSite } from '../sites/simulated-site.ts';
 import { TableSite } from '../sites/table-site.ts';
 import { walk, type Outcome } from './run.ts';
@@ -71,20 +70,19 @@ function makeSite(
   index: number,
 ): SimulatedSite {
   const known = knowledge.flows[flow];
-  if (known && known.circuit === undefined) {
-    const { faults } = known;
-    if (fault !== undefined && !faults.includes(fault))
-      throw new RangeError(`There is no fault "${fault}". There are: ${faults.join(', ')}.`);
-    const next = stratified ? faults[index % faults.length] : undefined;
-    return new TableSite({ knowledge, flow, seed, wide, fault: fault ?? next });
-  }
-  if (flow !== 'low-supply')
+  const tables = known && known.circuit === undefined ? known : undefined;
+  const sites = sitesByFlow[flow];
+  if (!sites && !tables) {
+    const simulated = Object.keys(sitesByFlow).join(', ');
     throw new RangeError(
-      `There is no simulated site for the flow "${flow}". There is: low-supply, and any flow without a circuit.`,
+      `There is no simulated site for the flow "${flow}". There are: ${simulated}, and any flow without a circuit.`,
     );
-  const named = faultIds.find((id) => id === fault);
-  if (fault !== undefined && named === undefined)
-    throw new RangeError(`There is no fault "${fault}". There are: ${faultIds.join(', ')}.`);
-  const next: FaultId | undefined = stratified ? faultIds[index % faultIds.length] : undefined;
-  return new LowSupplySite({ seed, wide, fault: named ?? next });
+  }
+  const faults = sites?.faults ?? tables?.faults ?? [];
+  if (fault !== undefined && !faults.includes(fault))
+    throw new RangeError(`There is no fault "${fault}". There are: ${faults.join(', ')}.`);
+  const next = fault ?? (stratified ? faults[index % faults.length] : undefined);
+  return sites
+    ? sites.site({ seed, wide, fault: next })
+    : new TableSite({ knowledge, flow, seed, wide, fault: next });
 }

@@ -14,8 +14,11 @@ export function startVolts(topology: Topology, end: Solution): Map<string, numbe
   return new Map(topology.nodes.map((node) => [`v(${node})`, end.volts[topology.node(node)] ?? 0]));
 }
 
-/** Beyond so many ohms two parts of a circuit have no volts between them that a meter could find. */
-const apart = 1e11;
+/**
+ * Beyond so many ohms a meter of 10 Mohm would find other volts than there are, and ngspice loses digits beside milliohms
+ * (a double holds 1e-13 of the 1000 siemens of its matrix).
+ */
+const apart = 1e7;
 
 /** The largest difference in volts across any element, and where. */
 export class Worst {

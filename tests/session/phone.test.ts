@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import type { Message } from '../../src/dialogue/messages.ts';
+import { converse } from '../../src/session/conversation.ts';
+import type { Event } from '../../src/session/events.ts';
+import { replay } from '../../src/session/replay.ts';
+import { hash, knowledge } from './player.ts';
+
+/** A call: every message so far, and what is asked now. */
+async function call(mayOpen: 'yes' | 'no') {
+  const events: Event[] = [];
+  const conversation = converse({
+    knowledge,
+    hash,
+    version: '0',
+    seat: 'phone',
+    seed: 1,
+    flow: 'low-supply',
+    journal: { id: 'test', append: (event) => void events.push(event) },
+  });
+  const all: Message[] = await conversation.open();
+  const asked = (): Extract<Message, { type: 'prompt' }> => {
+    const found = all.findLast((message) => message.type === 'prompt');
+    if (found?.type !== 'prompt') throw new Error('nothing is asked');
+    return found;
+  };
+  const say = async (answer: string): Promise<Message[]> => {
+    const out = await conversation.send({ answer });
+    all.push(...out);
+    return out;
+  };
+  const first = asked();
+  const readBack = await say('555 0142');
+  for (const answer of ['technician', 'yes', mayOpen, 'no', 'no', 'on-test', 'no', 'good']) await say(answer);
+  return { conversation, events, all, asked, say, first, readBack };
+}
+
+const texts = (messages: Message[]): string =>
+  messages.flatMap((message) => (message.type === 'notice' ? [message.text] : [])).join(' ');
+
+describe('on the phone', () => {
+  it('the number to call back is asked before anything else, and read back digit by digit', async () => {
+    const { first, readBack } = await call('yes');
+    expect(first).toMatchObject({ step: 'call-back', kind: 'entry' });
+    expect(texts(readBack)).toContain('Read back: five five five');
+  });
+
+  it('a reading begins with how the meter is set, once, and is read back in words', async () => {
+    const { asked, say } = await call('yes');
+    await say('aux');
+    expect(asked()).toMatchObject({ step: 'unit-volts' });
+    expect(asked().say).toContain('Turn the dial to D C volts.');
+    const back = await say('10.18 V');
+    expect(texts(back)).toContain('Read back: ten point one eight volts.');
+    expect(asked().say).not.toContain('Turn the dial');
+  }, 60_000);
+
+  it('nobody opens the cabinet who may not: only what can be seen from outside is asked, then somebody comes', async () => {
+    const { conversation, asked, say, all, events } = await call('no');
+    const steps: string[] = [];
+    for (let i = 0; i < 30 && !conversation.ended; i++) {
+      const prompt = asked();
+      if (['fact', 'check'].includes(prompt.purpose)) steps.push(prompt.step);
+      expect(['reading', 'set-site', 'repair']).not.toContain(
+        prompt.kind === 'reading' ? 'reading' : prompt.purpose,
+      );
+      await say(prompt.choices?.at(-1)?.id ?? (prompt.kind === 'confirm' ? 'done' : 'unknown'));
+    }
+    expect(steps.every((step) => knowledge.checks[step]?.outside)).toBe(true);
+    expect(all.at(-1)).toMatchObject({ type: 'end', ending: 'referred' });
+    expect(replay(knowledge, hash, events).problem).toBeUndefined();
+  }, 60_000);
+});
