@@ -22,6 +22,8 @@ export const Prompt = z.strictObject({
   kind: z.enum(['reading', 'choice', 'number', 'entry', 'confirm']),
   /** Stable id of the check, transition or repair. */
   step: z.string(),
+  /** The flow that asks, by which a drawing knows its circuit. */
+  flow: z.string().optional(),
   ask: z.string(),
   say: z.string(),
   listen: z.string(),

@@ -73,11 +73,7 @@ export class Mind {
     const thought = yield* this.think(state);
     const { knowledge } = this;
     const checks = this.available(state);
-    const repairs = [...new Set(this.flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []))].filter(
-      (id) =>
-        !state.snapshot.context.repaired.includes(id) &&
-        (knowledge.repairs[id]?.outside === true || !isOutsideOnly(knowledge, state)),
-    );
+    const repairs = this.repairs(state);
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
     const framedChecks: FrameCheck[] = [];
     for (const [order, { id, place: at, minutes }] of checks.entries()) {
@@ -109,6 +105,17 @@ export class Mind {
     );
     const choice = yield* choose(framed.problem);
     return { thought, frame: framed, checks, repairs, choice };
+  }
+
+  /** Repairs that can still be done, in the order of the flow's faults. */
+  repairs(state: State): string[] {
+    const { knowledge, flow } = this;
+    const { repaired } = state.snapshot.context;
+    const outside = isOutsideOnly(knowledge, state);
+    const all = flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []);
+    return [...new Set(all)].filter(
+      (id) => !repaired.includes(id) && (!outside || knowledge.repairs[id]?.outside === true),
+    );
   }
 
   /** Checks that can still be asked, in the flow's order. */

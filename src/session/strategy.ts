@@ -48,21 +48,21 @@ function* inOrder({ mind, state, flow }: Visit, rank: (place: number) => number)
   const checks = mind.available(state);
   const placed = ({ id }: Check): number => rank(flow.checks.indexOf(id));
   const [first] = [...checks].sort((a, b) => placed(a) - placed(b));
-  const lead = leading(thought, state.snapshot.context.repaired);
+  const lead = leading(thought, mind.repairs(state));
   if (lead && lead.probability >= (first ? enough.whileChecksAreLeft : enough.whenNoneIs))
     return { thought, checks, step: { kind: 'repair', id: lead.repair }, counsel: null };
   const step: Step = first ? { kind: 'check', id: first.id } : { kind: 'refer' };
   return { thought, checks, step, counsel: null };
 }
 
-/** The repair that stands highest of those not done yet, with the probability of everything that it would end. */
+/** The repair that stands highest of those that can be done, with the probability of everything that it would end. */
 function leading(
   thought: Thought,
-  repaired: readonly string[],
+  repairs: readonly string[],
 ): { repair: string; probability: number } | undefined {
   const stands = new Map<string, number>();
   for (const { repair, probability } of suspectLines(thought))
-    if (!repaired.includes(repair)) stands.set(repair, (stands.get(repair) ?? 0) + probability);
+    if (repairs.includes(repair)) stands.set(repair, (stands.get(repair) ?? 0) + probability);
   const [lead] = [...stands].sort((a, b) => b[1] - a[1]);
   return lead && { repair: lead[0], probability: lead[1] };
 }

@@ -100,7 +100,7 @@ describe.each(Object.keys(knowledge.flows))('the flow %s, whatever is chosen nex
           });
         }
       }),
-      { numRuns: 400 },
+      { numRuns: 100 },
     );
   });
 });

@@ -3,7 +3,7 @@ import { contentHash } from '../../src/knowledge/hash.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
 import { circuitModel } from '../../src/models/circuit.ts';
-import { converse } from '../../src/session/conversation.ts';
+import { converse, type ConverseOptions } from '../../src/session/conversation.ts';
 import type { Event } from '../../src/session/events.ts';
 
 export const knowledge = loadKnowledge('.');
@@ -13,7 +13,13 @@ export const hash = contentHash(knowledge);
 const usual = 'low-supply';
 
 /** A session held in memory, with every message and event kept. */
-export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge, flow = usual) {
+export function begin(
+  seed = 1,
+  resume?: Event[],
+  from: Knowledge = knowledge,
+  flow = usual,
+  more: Partial<Pick<ConverseOptions, 'seat' | 'strategy'>> = {},
+) {
   const events: Event[] = resume ? [...resume] : [];
   const conversation = converse({
     knowledge: from,
@@ -24,6 +30,7 @@ export function begin(seed = 1, resume?: Event[], from: Knowledge = knowledge, f
     flow,
     journal: { id: 'test', append: (event) => void events.push(event) },
     resume,
+    ...more,
   });
   const all: Message[] = [];
   const keep = (messages: Message[]): Message[] => {

@@ -17,6 +17,8 @@ export interface Sketch {
   readonly site: Site;
   /** What is written beside a terminal. */
   readonly label: (point: Point) => string;
+  /** The circuits that it can be in, by id; any, where nothing is said. */
+  readonly among?: readonly string[];
 }
 
 /** Who is where: the places from the supply to the far end, and what lies at each. */
@@ -24,7 +26,6 @@ export interface Scene {
   readonly places: readonly ScenePlace[];
   /** What copper joins stands in one row; one cell for each place. */
   readonly rows: readonly Row[];
-  readonly spots: readonly Spot[];
   readonly reading: Reading;
   /** The dial, and whatever else must be so before the meter is read. */
   readonly notes: readonly string[];
@@ -36,16 +37,21 @@ export interface ScenePlace {
 }
 
 /**
- * Places, terminals and copper of one reading. `partners`: show the terminals too that the ends belong on. Points that
- * no place claims stand in a place of their own; a circuit is found by the points, where there is one.
+ * Places, terminals and copper of one reading in a circuit, or only places and terminals without one. `partners`: show
+ * the terminals too that the ends belong on. Points that no place claims stand in a place of their own.
  */
-export function sceneOf(knowledge: Knowledge, sketch: Sketch, partners = true): Scene {
+export function sceneOf(
+  knowledge: Knowledge,
+  sketch: Sketch,
+  circuit: Circuit | undefined,
+  partners = true,
+): Scene {
   const { reading, site } = sketch;
-  const circuit = circuitOf(knowledge, reading, site);
   const off = [...site.lifted, ...(site.meterIn === null ? [] : [meterEnd(circuit, site.meterIn)])];
   const wires = circuit && wiresOf(circuit, { lifted: off });
   const spots = spotsOf(sketch, {
-    whole: partners ? circuit && wiresOf(circuit) : undefined,
+    whole: circuit && wiresOf(circuit),
+    partners,
     place: (point) => placeOf(knowledge, point) ?? nowhere,
     role: (point): Terminal['role'] => knowledge.terminals[point]?.role ?? 'other',
     meterEnd: site.meterIn === null ? undefined : meterEnd(circuit, site.meterIn),
@@ -55,26 +61,24 @@ export function sceneOf(knowledge: Knowledge, sketch: Sketch, partners = true): 
   const claimed = (node: string) => (node.includes('.') ? (placeOf(knowledge, node) ?? nowhere) : null);
   const rows = rowsOf(spots, ids, claimed, wires);
   const places = ids.map((id) => ({ id, label: knowledge.places[id]?.label ?? 'elsewhere' }));
-  return { places, rows, spots, reading, notes: notesOf(reading, site) };
+  return { places, rows, reading, notes: notesOf(reading, site) };
 }
 
 /** The place of what no place claims. */
 const nowhere = '';
 
-/** The circuit that has most of the points: both probes count before anything that is lifted or linked. */
-export function circuitOf(
-  { circuits }: Knowledge,
-  { red, black }: Pick<Reading, 'red' | 'black'>,
-  site: Site,
-): Circuit | undefined {
+/** The circuits that have most of the points: the probes count before anything that is lifted or linked. */
+export function circuitsOf({ circuits }: Knowledge, { reading, site, among }: Sketch): Circuit[] {
   const others = [...site.lifted, ...site.joined.flat()];
-  const scored = Object.values(circuits).map((circuit) => {
+  const scored = (among ?? Object.keys(circuits)).flatMap((id) => {
+    const circuit = circuits[id];
+    if (!circuit) return [];
     const { has } = wiresOf(circuit);
-    const probes = [red, black].filter(has).length;
-    return { circuit, score: probes * (others.length + 1) + others.filter(has).length };
+    const probes = [reading.red, reading.black].filter(has).length;
+    return [{ circuit, score: probes * (others.length + 1) + others.filter(has).length }];
   });
-  const [best] = scored.sort((a, b) => b.score - a.score);
-  return best && best.score > 0 ? best.circuit : undefined;
+  const best = Math.max(1, ...scored.map(({ score }) => score));
+  return scored.flatMap(({ circuit, score }) => (score === best ? [circuit] : []));
 }
 
 /** Which end the meter is put between the terminal and. */

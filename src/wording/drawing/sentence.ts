@@ -16,7 +16,16 @@ export function sketchOf(knowledge: Knowledge, prompt: Prompt, label: Sketch['la
   const { reading, site, step } = prompt;
   if (!reading) return null;
   const check = knowledge.checks[step];
-  return { reading: { ...reading, by: check?.kind === 'reading' ? check.by : 'probes' }, site, label };
+  const by = check?.kind === 'reading' ? check.by : 'probes';
+  return { reading: { ...reading, by }, site, label, among: circuitsAsked(knowledge, prompt) };
+}
+
+/** The circuits of the flow that asks, else of every flow that could ask this; undefined for what any flow asks. */
+function circuitsAsked({ flows }: Knowledge, { flow, step }: Prompt): string[] | undefined {
+  const asking = Object.values(flows).filter(({ id, checks }) =>
+    flow ? id === flow : checks.includes(step),
+  );
+  return asking.length === 0 ? undefined : [...new Set(asking.flatMap(({ circuit }) => circuit ?? []))];
 }
 
 /** Where the probes go, to be read aloud: no sign that a screen reader would spell. */

@@ -18,8 +18,10 @@ export interface Spot {
 }
 
 interface Surroundings {
-  /** Copper with every end landed; undefined where partners are not wanted or not known. */
+  /** Copper with every end landed; undefined where no circuit is known. */
   readonly whole: Wires | undefined;
+  /** Whether terminals are shown for no other reason than that an end belongs on them. */
+  readonly partners: boolean;
   readonly place: (point: Point) => string;
   readonly role: (point: Point) => Terminal['role'];
   /** The end that the meter has been put in at. */
@@ -27,7 +29,10 @@ interface Surroundings {
   readonly isTerminal: (node: string) => boolean;
 }
 
-/** What matters to a reading: the probes, what is lifted or linked, the meter, and where those ends belong. */
+/**
+ * What matters to a reading: the probes, what is lifted or linked, the meter, and where those ends belong. An end and
+ * its terminal follow each other, in the role of the first.
+ */
 export function spotsOf({ reading, site, label }: Sketch, around: Surroundings): Spot[] {
   const { red, black, by } = reading;
   const meter = site.meterIn === null ? [] : [site.meterIn, around.meterEnd ?? site.meterIn];
@@ -44,24 +49,37 @@ export function spotsOf({ reading, site, label }: Sketch, around: Surroundings):
     meter: by !== 'series' && meter.includes(point),
   });
   const probes = by === 'clamp' ? [spot(red, 'clamp')] : [spot(red, 'red'), spot(black, 'black')];
-  const others = new Set([...site.lifted, ...site.joined.flat(), ...(by === 'series' ? [] : meter)]);
-  const ends = [...new Set([red, black, ...site.lifted])];
-  for (const end of ends) for (const partner of partners(end, around)) others.add(partner);
+  const partners = around.partners
+    ? [red, black, ...site.lifted].flatMap((end) => partnerOf(end, around) ?? [])
+    : [];
+  const moved = [...site.lifted, ...site.joined.flat(), ...(by === 'series' ? [] : meter)];
+  const others = new Set([...moved, ...partners]);
   for (const { point } of probes) others.delete(point);
-  return [...probes, ...[...others].map((point) => spot(point, null))];
+  return together([...probes, ...[...others].map((point) => spot(point, null))], around);
 }
 
-/** The terminals that a conductor's end belongs on, past nodes that have no name; none for a terminal. */
-function partners(end: Point, { whole, place, isTerminal }: Surroundings): Point[] {
-  if (!whole || !end.includes('@')) return [];
-  const reached = new Set([end]);
-  const found: Point[] = [];
-  for (const node of reached) {
-    if (node !== end && node.includes('.')) {
-      if (isTerminal(node) && !node.includes('@') && place(node) === place(end)) found.push(node);
-    } else for (const other of whole.next(node)) reached.add(other);
+/** Ends next to the terminals that they belong on. */
+function together(spots: readonly Spot[], around: Surroundings): Spot[] {
+  const home = ({ point }: Spot): Point => partnerOf(point, around) ?? point;
+  const ordered = new Set<Spot>();
+  const led = new Map<Point, Spot['role']>();
+  for (const spot of spots) {
+    led.set(home(spot), led.get(home(spot)) ?? spot.role);
+    spots.filter((other) => home(other) === home(spot)).forEach((other) => ordered.add(other));
   }
-  return found.slice(0, 1);
+  return [...ordered].map((spot) => ({ ...spot, role: led.get(home(spot)) ?? spot.role }));
+}
+
+/** The terminal that a conductor's end belongs on, past nodes that have no name; none for a terminal. */
+function partnerOf(end: Point, { whole, place, isTerminal }: Surroundings): Point | undefined {
+  if (!whole || !end.includes('@')) return undefined;
+  const reached = new Set([end]);
+  for (const node of reached) {
+    const named = node !== end && node.includes('.');
+    if (named && isTerminal(node) && !node.includes('@') && place(node) === place(end)) return node;
+    if (!named) for (const other of whole.next(node)) reached.add(other);
+  }
+  return undefined;
 }
 
 /** On one line, and steering no terminal: what a label says may have been typed. */

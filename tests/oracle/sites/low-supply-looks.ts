@@ -1,7 +1,7 @@
 import type { Site } from '../../../src/site/site.ts';
 import type { Chance } from './chance.ts';
 import type { LowSupplyBench } from './low-supply-bench.ts';
-import type { FaultId, Parameters } from './low-supply-ranges.ts';
+import type { Parameters } from './low-supply-ranges.ts';
 
 /** How often a lamp is called something that it does not do. */
 const misread = 0.04;
@@ -32,7 +32,7 @@ type Look = 'good' | 'bad-plus' | 'bad-minus' | 'misplaced';
 type Odds = Readonly<Record<Look, number>>;
 
 /** What a look and a tug find: common practice, no source. */
-const finds: Readonly<Partial<Record<FaultId, Odds>>> = {
+const finds: Readonly<Partial<Record<string, Odds>>> = {
   'plus-open': { good: 0.5, 'bad-plus': 0.46, 'bad-minus': 0.02, misplaced: 0.02 },
   'joint-plus': { good: 0.6, 'bad-plus': 0.36, 'bad-minus': 0.02, misplaced: 0.02 },
   'minus-open': { good: 0.5, 'bad-plus': 0.02, 'bad-minus': 0.46, misplaced: 0.02 },
@@ -43,6 +43,6 @@ const finds: Readonly<Partial<Record<FaultId, Odds>>> = {
 const otherwise: Odds = { good: 0.95, 'bad-plus': 0.02, 'bad-minus': 0.02, misplaced: 0.01 };
 
 /** What a look at every terminal and a gentle tug find; null when nothing is wrong. */
-export function lookAndTug(fault: FaultId | null, chance: Chance): Look {
+export function lookAndTug(fault: string | null, chance: Chance): Look {
   return chance.pick((fault === null ? undefined : finds[fault]) ?? otherwise);
 }

@@ -110,14 +110,14 @@ const healthySizes: Weights = {
 };
 
 /** What a fault makes of a healthy site. */
-interface Change {
+export interface Change {
   ranges?: Partial<Ranges>;
   sizes?: Weights;
   set?: Partial<Pick<Parameters, 'feed' | 'commons' | 'landedOn' | 'reversed' | 'alive' | 'neighbour'>>;
 }
 
-interface Fault extends Change {
-  /** How often it is met among those who call about low supply. */
+export interface Fault extends Change {
+  /** How often it is met among those who call. */
   weight: number;
   repair: string;
   oneOf?: readonly (Change & { weight: number })[];
@@ -241,8 +241,13 @@ export const faultIds = Object.keys(faults) as FaultId[];
 
 /** A fault, as often as it is met. */
 export function drawFault(seed: number): FaultId {
-  const weights = Object.fromEntries(faultIds.map((id) => [id, faults[id].weight]));
-  return new Chance(seed, 'fault').pick<FaultId>(weights as Record<FaultId, number>);
+  return drawAmong(faults, seed);
+}
+
+/** One of these faults, as often as it is met. */
+export function drawAmong<Id extends string>(among: Readonly<Record<Id, Fault>>, seed: number): Id {
+  const weights = Object.entries<Fault>(among).map(([id, { weight }]) => [id, weight]);
+  return new Chance(seed, 'fault').pick<Id>(Object.fromEntries(weights) as Record<Id, number>);
 }
 
 /** The repair that mends a fault. */
@@ -252,7 +257,12 @@ export function repairOf(fault: FaultId): string {
 
 /** The parameters of a site; without a fault, the same site once it is mended. */
 export function drawParameters(seed: number, fault: FaultId | null, wide: boolean): Parameters {
-  const changes = fault === null ? [] : changesOf(seed, faultOf[fault]);
+  return drawChanged(seed, fault === null ? null : faultOf[fault], wide);
+}
+
+/** The parameters of a site with whatever this fault makes of them. */
+export function drawChanged(seed: number, fault: Fault | null, wide: boolean): Parameters {
+  const changes = fault === null ? [] : changesOf(seed, fault);
   const ranges: Ranges = Object.assign({}, healthy, ...changes.map((change) => change.ranges));
   const number = (name: keyof Numbers): number => {
     const changed = changes.some((change) => change.ranges?.[name] !== undefined);

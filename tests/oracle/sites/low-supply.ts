@@ -3,7 +3,7 @@ import type { Site } from '../../../src/site/site.ts';
 import { Chance } from './chance.ts';
 import { HandMeter } from './hand-meter.ts';
 import { LowSupplyBench, type Span } from './low-supply-bench.ts';
-import { drawFault, drawParameters, repairOf, type FaultId, type Parameters } from './low-supply-ranges.ts';
+import { drawAmong, drawChanged, faults, type Fault, type Parameters } from './low-supply-ranges.ts';
 import { lamp, lookAndTug } from './low-supply-looks.ts';
 import { told } from './low-supply-told.ts';
 import type { SimulatedSite } from './simulated-site.ts';
@@ -13,8 +13,21 @@ export interface LowSupplyOptions {
   /** Ranges half as wide again, and facts told wrong more often. */
   wide?: boolean;
   /** Left out: as often as it is met. */
-  fault?: FaultId;
+  fault?: string;
+  /** What may be wrong, and what is seen of it beside the lamp and the terminals. */
+  symptom?: Symptom;
 }
+
+/** What callers with one symptom have: their faults, and what a look or a question finds; undefined where it is not asked. */
+export interface Symptom {
+  faults: Readonly<Record<string, Fault>>;
+  finds(step: string, fault: string | null, chance: Chance): string | undefined;
+}
+
+export const lowSupply: Symptom = {
+  faults,
+  finds: (step, fault, chance) => (step === 'look-and-tug' ? lookAndTug(fault, chance) : undefined),
+};
 
 type Reading = NonNullable<Prompt['reading']>;
 
@@ -26,8 +39,9 @@ const breaksTheCircuitForAmps = 0.7;
 
 /** A site whose unit has low supply or none, and the technician who stands before it. */
 export class LowSupplySite implements SimulatedSite {
-  readonly truth: { faults: readonly [FaultId]; repair: string };
+  readonly truth: { faults: readonly [string]; repair: string };
   readonly parameters: Parameters;
+  private readonly symptom: Symptom;
   private readonly seed: number;
   private readonly wide: boolean;
   private readonly meter: HandMeter;
@@ -38,11 +52,15 @@ export class LowSupplySite implements SimulatedSite {
   private readonly wrong = new Set<string>();
   mended = false;
 
-  constructor({ seed, wide = false, fault = drawFault(seed) }: LowSupplyOptions) {
+  constructor({ seed, wide = false, symptom = lowSupply, fault }: LowSupplyOptions) {
+    const id = fault ?? drawAmong(symptom.faults, seed);
+    const present = symptom.faults[id];
+    if (!present) throw new RangeError(`no fault "${id}"`);
     this.seed = seed;
     this.wide = wide;
-    this.truth = { faults: [fault], repair: repairOf(fault) };
-    this.parameters = drawParameters(seed, fault, wide);
+    this.symptom = symptom;
+    this.truth = { faults: [id], repair: present.repair };
+    this.parameters = drawChanged(seed, present, wide);
     this.now = this.parameters;
     this.bench = new LowSupplyBench(this.now);
     this.meter = new HandMeter(seed);
@@ -53,7 +71,11 @@ export class LowSupplySite implements SimulatedSite {
     if (purpose === 'challenge' && choices) return { answer: 'repeat' };
     if (purpose === 'challenge' && !this.wrong.has(step)) return { answer: 'stands' };
     if (reading) return this.read(prompt, reading);
-    if (prompt.observation || step === 'look-and-tug') return { answer: await this.look(prompt) };
+    if (prompt.observation || choices) {
+      const found = this.find(step);
+      if (found !== undefined) return { answer: found };
+    }
+    if (prompt.observation) return { answer: await this.look(prompt) };
     if (purpose === 'brief') return { answer: briefing[step] ?? 'no' };
     if (purpose === 'fact') return { answer: told(this.now, step, this.seed, this.wide) };
     if (purpose === 'repair') this.mend(prompt);
@@ -98,18 +120,22 @@ export class LowSupplySite implements SimulatedSite {
     }
   }
 
+  private find(step: string): string | undefined {
+    const chance = new Chance(this.seed, 'looks', step, this.count(step) + 1);
+    const found = this.symptom.finds(step, this.mended ? null : this.truth.faults[0], chance);
+    if (found !== undefined) this.asked.set(step, this.count(step) + 1);
+    return found;
+  }
+
   private look({ step, site }: Prompt): Promise<string> {
-    const chance = this.chance('looks', step);
-    if (step === 'look-and-tug')
-      return Promise.resolve(lookAndTug(this.mended ? null : this.truth.faults[0], chance));
-    return lamp(this.now, this.bench, site, chance);
+    return lamp(this.now, this.bench, site, this.chance('looks', step));
   }
 
   private mend({ step, cures }: Prompt): void {
     const [fault] = this.truth.faults;
     if (!cures?.includes(fault) || !this.chance('mends', step).happens(repairWorks)) return;
     this.mended = true;
-    this.now = drawParameters(this.seed, null, this.wide);
+    this.now = drawChanged(this.seed, null, this.wide);
     this.bench = new LowSupplyBench(this.now);
   }
 

@@ -10,6 +10,7 @@ const typed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'gateway-outside': '192.168.1.40 /24 gw 192.168.2.1',
     private: '192.168.1.40 /24 gw 192.168.1.1',
     shared: '100.64.8.20 /24 gw 100.64.8.1',
+    other: '100.64.8.20 /24 gw 100.64.8.1',
     // Given back and used by nobody (RFC 7526).
     public: '192.88.99.20 /24 gw 192.88.99.1',
   },
@@ -27,6 +28,7 @@ const typed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'communication-trouble': '1234 18 1350 00 000',
     trouble: '1234 18 1380 01 015',
     'trouble-restored': '1234 18 3301 00 000',
+    other: '1234 18 1602 00 000',
     'bad-checksum': '1234 18 1131 01 015 9',
     'bad-structure': '1234 18 2131 01 015 8',
   },

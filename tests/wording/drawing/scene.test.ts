@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { circuitOf, sceneOf, type Scene } from '../../../src/wording/drawing/scene.ts';
+import { circuitsOf, type Scene } from '../../../src/wording/drawing/scene.ts';
 import { inService } from '../../../src/site/state.ts';
 import { wayAlong, wiresOf } from '../../../src/wording/wires.ts';
-import { drawn, sketch, sketches, token } from './sites.ts';
+import { drawn, sceneIn, sketch, sketches, token } from './sites.ts';
 
 /** The rows by what they hold: points, with the wires and links between them. */
 function rowsOf({ rows, places }: Scene): string[] {
@@ -20,19 +20,18 @@ function rowsOf({ rows, places }: Scene): string[] {
 describe('the run in a scene', () => {
   it('goes from the supply to the unit, whichever end is probed', () => {
     const at = (scene: Scene): string[] => scene.places.map(({ id }) => id);
-    expect(at(sceneOf(drawn, sketch('panel.aux-plus', 'panel.aux-minus')))).toEqual(['panel', 'device']);
-    expect(at(sceneOf(drawn, sketch('device.plus', 'device.minus')))).toEqual(['panel', 'device']);
-    expect(at(sceneOf(drawn, sketch('splice.plus', 'splice.minus')))).toEqual(['panel', 'splice', 'device']);
+    expect(at(sceneIn(sketch('panel.aux-plus', 'panel.aux-minus')))).toEqual(['panel', 'device']);
+    expect(at(sceneIn(sketch('device.plus', 'device.minus')))).toEqual(['panel', 'device']);
+    expect(at(sceneIn(sketch('splice.plus', 'splice.minus')))).toEqual(['panel', 'splice', 'device']);
   });
 
   it('stays with a lifted end and leaves its terminal', () => {
-    const scene = sceneOf(drawn, sketch('panel.aux-plus', 'panel.aux-minus', { lifted: ['run.plus@panel'] }));
+    const scene = sceneIn(sketch('panel.aux-plus', 'panel.aux-minus', { lifted: ['run.plus@panel'] }));
     expect(rowsOf(scene)).toEqual(['panel.aux-plus    .', 'run.plus@panel -- .', 'panel.aux-minus -- .']);
   });
 
   it('is broken where the meter sits in series', () => {
-    const scene = sceneOf(
-      drawn,
+    const scene = sceneIn(
       sketch(
         'panel.aux-plus',
         'run.plus@panel',
@@ -44,32 +43,28 @@ describe('the run in a scene', () => {
   });
 
   it('comes to one side of a splice and leaves from the other', () => {
-    expect(rowsOf(sceneOf(drawn, sketch('splice.plus-in', 'splice.plus')))).toEqual([
+    expect(rowsOf(sceneIn(sketch('splice.plus-in', 'splice.plus')))).toEqual([
       '. -- splice.plus-in    .',
       '.    splice.plus -- .',
     ]);
   });
 
   it('is not drawn between two devices that have a cable each', () => {
-    const scene = sceneOf(drawn, sketch('first.line@splice', 'second.line@device'));
+    const asked = { ...sketch('first.line@splice', 'second.line@device'), among: undefined };
+    const scene = sceneIn(asked);
     for (const row of rowsOf(scene)) expect(row).not.toMatch(/first.* -- second/);
-    expect(circuitOf(drawn, { red: 'first.line@splice', black: 'second.line@device' }, inService)?.id).toBe(
-      'star',
-    );
+    expect(circuitsOf(drawn, asked).map(({ id }) => id)).toEqual(['star']);
   });
 
   it('passes a closed contact, and no resistor at the end of a loop', () => {
-    const scene = sceneOf(drawn, sketch('panel.loop-a', 'panel.loop-b', { lifted: ['back.a@device'] }));
+    const scene = sceneIn(sketch('panel.loop-a', 'panel.loop-b', { lifted: ['back.a@device'] }, {}, 'loop'));
     expect(rowsOf(scene)).toEqual(['panel.loop-a -- .', 'panel.loop-b -- back.a@device']);
   });
 });
 
 describe('a scene', () => {
   it('shows where a lifted end belongs', () => {
-    const { rows } = sceneOf(
-      drawn,
-      sketch('device.plus', 'device.minus', { lifted: ['neighbour.plus@splice'] }),
-    );
+    const { rows } = sceneIn(sketch('device.plus', 'device.minus', { lifted: ['neighbour.plus@splice'] }));
     expect(rows.flatMap(({ cells }) => cells.map((cell) => cell?.point))).toContain('splice.plus');
   });
 
@@ -79,7 +74,7 @@ describe('a scene', () => {
       ['device.plus', 'panel.aux-plus'],
       ['device.minus', 'panel.aux-minus'],
     ];
-    expect(rowsOf(sceneOf(drawn, sketch('device.plus', 'device.minus', { lifted, joined })))).toEqual([
+    expect(rowsOf(sceneIn(sketch('device.plus', 'device.minus', { lifted, joined })))).toEqual([
       'run.plus@panel -- run.plus@device',
       'panel.aux-plus == device.plus',
       'run.minus@panel -- run.minus@device',
@@ -91,11 +86,11 @@ describe('a scene', () => {
     fc.assert(
       fc.property(sketches(token), (asked) => {
         const { site } = asked;
-        const circuit = circuitOf(drawn, asked.reading, site);
+        const circuit = circuitsOf(drawn, asked)[0];
         if (!circuit) return;
         const off = [...site.lifted, ...(site.meterIn === null ? [] : [site.meterIn])];
         const wires = wiresOf(circuit, { lifted: off });
-        for (const { cells, gaps } of sceneOf(drawn, asked).rows) {
+        for (const { cells, gaps } of sceneIn(asked).rows) {
           gaps.forEach((gap, i) => {
             const [from, to] = [cells[i], cells[i + 1]];
             if (gap === 'wire' && from && to) expect(wayAlong(wires, from.point, to.point)).not.toBeNull();

@@ -3,7 +3,13 @@ import type { Circuit, CircuitElement } from '../../../src/knowledge/schema/circ
 import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
 import type { Site } from '../../../src/site/site.ts';
 import { inService } from '../../../src/site/state.ts';
-import type { Reading, Sketch } from '../../../src/wording/drawing/scene.ts';
+import {
+  circuitsOf,
+  sceneOf,
+  type Reading,
+  type Scene,
+  type Sketch,
+} from '../../../src/wording/drawing/scene.ts';
 import { endsOf } from '../../../src/wording/wires.ts';
 import { knowledge } from '../../session/player.ts';
 
@@ -95,20 +101,28 @@ export function sketches(naming: Sketch['label']): fc.Arbitrary<Sketch> {
       device: fc.constantFrom('rest', 'sending'),
       onTest: fc.boolean(),
     });
-    return fc.record({ reading, site, label: fc.constant(naming) });
+    const among = fc.option(fc.constant([circuit.id]), { nil: undefined });
+    return fc.record({ reading, site, label: fc.constant(naming), among });
   });
 }
 
-/** One reading on a site in service but for what is named. */
+/** One reading in one circuit, on a site in service but for what is named. */
 export function sketch(
   red: string,
   black: string,
   site: Partial<Site> = {},
   reading: Partial<Reading> = {},
+  among = 'device-on-run',
 ): Sketch {
   return {
     reading: { quantity: 'dc-volts', red, black, take: 'steady', by: 'probes', ...reading },
     site: { ...inService, ...site },
     label,
+    among: [among],
   };
+}
+
+/** The scene in the circuit that has most of it. */
+export function sceneIn(asked: Sketch): Scene {
+  return sceneOf(drawn, asked, circuitsOf(drawn, asked)[0]);
 }

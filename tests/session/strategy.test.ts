@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import type { Strategy } from '../../src/session/strategy.ts';
+import { inService } from '../../src/site/state.ts';
+import { small } from '../hostile/small-flow.ts';
+import { answering, begin } from './player.ts';
+
+const flow = small.flows['low-supply'];
+const order = flow?.checks.filter((id) => !flow.first.includes(id)) ?? [];
+
+/** A whole visit on a site with a bad joint in plus, and what was asked before the first verdict. */
+async function visit(strategy: Strategy, seed = 1) {
+  const session = begin(seed, undefined, small, 'low-supply', { strategy });
+  const answer = answering(['joint-plus'], small);
+  const asked: string[] = [];
+  await session.open();
+  for (let turn = 0; turn < 150 && !session.conversation.ended; turn++) {
+    const { purpose, step } = session.prompt();
+    const decided = session.all.some(({ type }) => type === 'verdict');
+    if (!decided && ['check', 'fact'].includes(purpose) && order.includes(step)) asked.push(step);
+    await session.send({ answer: answer(session.prompt()) });
+  }
+  const verdict = session.all.find((message) => message.type === 'verdict');
+  const end = session.all.find((message) => message.type === 'end');
+  return { asked, verdict, end, record: session.conversation.record?.() ?? '' };
+}
+
+describe('a visit in a fixed order', () => {
+  it("asks the flow's checks in the flow's order until a repair stands at nine in ten", async () => {
+    const { asked, verdict } = await visit('fixed');
+    expect(asked).toEqual(order.slice(0, asked.length));
+    expect(asked.length).toBeGreaterThan(3);
+    expect(verdict?.type === 'verdict' && verdict.group[0]?.probability).toBeGreaterThanOrEqual(0.9);
+  }, 120_000);
+
+  it('shows the sum of the run once length and size are told, with a current that nobody read', async () => {
+    const { verdict } = await visit('fixed');
+    const sums = verdict?.type === 'verdict' ? verdict.sums : [];
+    expect(sums[0]).toMatch(
+      /^\S+ \S+, \S+ \S+ each way, about \S+ m?A: the copper takes .*, give or take .* You lost .* The other .* ohm: a joint, not the cable\.$/,
+    );
+  }, 120_000);
+
+  it('leaves a record with each reading, its unit and where it would be good, and the fault with its repair', async () => {
+    const { record } = await visit('fixed');
+    expect(record).toMatch(/^- volts at the unit: \d+\.\d{3} V \(good: \d+(\.\d)? V to \d+(\.\d)? V\)$/m);
+    expect(record).toMatch(/^- found: a bad joint in the plus conductor.* \((over )?\d+ %\)$/m);
+    expect(record).toMatch(new RegExp(`^- done: ${small.repairs['remake-plus']?.title ?? '?'}$`, 'm'));
+  }, 120_000);
+});
+
+describe('a visit in a random order', () => {
+  it('is the same for the same seed and another for another', async () => {
+    const [one, two, other] = [await visit('random', 3), await visit('random', 3), await visit('random', 5)];
+    expect(one).toEqual(two);
+    expect(other.asked).not.toEqual(one.asked);
+    expect(one.asked).not.toEqual(order.slice(0, one.asked.length));
+  }, 120_000);
+});
+
+describe('whatever the order', () => {
+  it.each(['best', 'fixed', 'random'] as const)(
+    '%s: the joint is found, remade and proved, and the site is in service',
+    async (strategy) => {
+      const { verdict, end } = await visit(strategy, 2);
+      expect(verdict?.type === 'verdict' && verdict.group[0]?.repair).toBe('remake-plus');
+      expect(end).toMatchObject({ ending: 'proved', site: inService });
+    },
+    120_000,
+  );
+});
