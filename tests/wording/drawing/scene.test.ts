@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { circuitsOf, type Scene } from '../../../src/wording/drawing/scene.ts';
-import { inService } from '../../../src/site/state.ts';
 import { wayAlong, wiresOf } from '../../../src/wording/wires.ts';
 import { drawn, sceneIn, sketch, sketches, token } from './sites.ts';
 
