@@ -11,6 +11,7 @@ import type { Visit } from './visit.ts';
 export function show(visit: Visit, question: Question): Prompt {
   const prompt: Prompt = {
     type: 'prompt',
+    flow: visit.flow.id,
     id: question.asked,
     site: question.kind === 'act' ? question.act.site : visit.site,
     ...spoken(visit, words(visit, question)),
@@ -31,6 +32,7 @@ export function showOdd(
   const prompt: Prompt = {
     ...oddPrompt(checkPrompt(knowledge, check, false), said),
     type: 'prompt',
+    flow: visit.flow.id,
     id: visit.log.newId(),
     site: visit.site,
   };
@@ -46,6 +48,7 @@ export function showDanger(visit: Visit, back: Prompt, pending: Pending, underst
   const prompt: Prompt = {
     ...dangerPrompt(back, understood),
     type: 'prompt',
+    flow: visit.flow.id,
     id: visit.log.newId(),
     site: back.site,
   };

@@ -17,7 +17,7 @@ export function plan(standing: Standing, target: Target, ground: Ground): Act[] 
   if (!standing.known) builder.act('confirm-site', standing.site);
   if (target.site.device === 'rest') builder.rest();
   const moves = builder.moves(target.site);
-  const dead = target.dead === true || moves.some((move) => move.dead);
+  const dead = target.dead === true || target.ohms !== undefined || moves.some((move) => move.dead);
   const off = dead || isUnpowered(target.site);
   if (off) builder.powerDown();
   if (dead) builder.proveDead();

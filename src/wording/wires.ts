@@ -41,7 +41,7 @@ export function wiresOf(circuit: Circuit, options: WireOptions = {}): Wires {
   return {
     has: (node) => next.has(node),
     next: (node) => next.get(node) ?? [],
-    isEnd: (node) => cables.includes(node),
+    isEnd: (node) => isBare(node) || cables.includes(node),
   };
 }
 
@@ -90,8 +90,13 @@ export function endsOf(element: CircuitElement): [string, string] {
   }
 }
 
-/** Ohms of a joint that somebody has left in: less is copper, more is a part. Common practice, no source. */
-const jointOhms = 2;
+/** Ohms of a joint, and of a cable: less is copper, more is a part. Common practice, no source. */
+const [jointOhms, cableOhms] = [2, 30];
+
+/** A bare end of a conductor: one that has its place in its name. */
+function isBare(node: string): boolean {
+  return node.includes('@');
+}
 
 function isCopper(circuit: Circuit, element: CircuitElement, options: WireOptions): boolean {
   switch (element.kind) {
@@ -103,7 +108,7 @@ function isCopper(circuit: Circuit, element: CircuitElement, options: WireOption
     case 'diode':
       return options.diodes === true;
     case 'resistor':
-      return ohmsOf(circuit, element.ohms, options) <= jointOhms;
+      return ohmsOf(circuit, element.ohms, options) <= (element.between.some(isBare) ? cableOhms : jointOhms);
     default:
       return false;
   }
@@ -117,7 +122,9 @@ function ohmsOf(circuit: Circuit, value: Value, options: WireOptions): number {
     return ohmsOf(circuit, value.cases[known] ?? Infinity, options);
   }
   const spread = circuit.parameters[value];
-  return spread && 'range' in spread ? (spread.range[0] + spread.range[1]) / 2 : Infinity;
+  if (!spread || !('range' in spread)) return Infinity;
+  const [low, high] = spread.range;
+  return spread.scale === 'log' ? Math.sqrt(low * high) : (low + high) / 2;
 }
 
 function choiceOf(circuit: Circuit, parameter: string, { chosen }: WireOptions): string {

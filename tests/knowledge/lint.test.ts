@@ -33,6 +33,13 @@ const wrong: Wrong[] = [
     says: 'terminals.device.lamp.spoken: "LED" is an abbreviation. Write the words, or the letters apart.',
   },
   {
+    fact: 'ohms are read only on a site that nothing feeds',
+    file: 'knowledge/checks/read.yaml',
+    take: '  quantity: dc-amps',
+    put: '  quantity: ¦ohms',
+    says: 'checks.series-amps.quantity: ohms are read here on a site that is fed. Write site: {mains: "off", battery: lifted, others: "off"}, with what is lifted.',
+  },
+  {
     fact: 'a reading says where the black probe goes',
     file: read,
     take: "ask: Read DC volts, red on the unit's plus and black on minus.",

@@ -100,7 +100,7 @@ describe.each(Object.keys(knowledge.flows))('the flow %s, whatever is chosen nex
           });
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 300 },
     );
   });
 });

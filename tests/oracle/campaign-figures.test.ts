@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Conversation, Input, Message, Prompt } from '../../src/dialogue/messages.ts';
+import { sourceKnowledge } from './campaign/campaign.ts';
 import { figures, wilson } from './campaign/figures.ts';
+import { minutesKnowing } from './campaign/knowing.ts';
 import { walk, type Outcome } from './campaign/run.ts';
 import type { SimulatedSite } from './sites/simulated-site.ts';
 
@@ -41,12 +43,47 @@ describe('the figures', () => {
     const [band] = figures([leads('remake-plus', 1)], () => 1).calibration;
     expect(band).toMatchObject({ from: 0.99, to: 1, n: 1, observed: 1 });
   });
+  test('give fixed and random order beside the product, where the sites were walked so too', () => {
+    const slower = { ...outcome, minutes: 50, readings: 9 };
+    const referred: Outcome = { ...outcome, ending: 'referred', done: [] };
+    const found = figures([outcome], () => 12, { fixed: [slower], random: [slower, referred] });
+    expect(found.fixed).toEqual({ right: 1, referred: 0, minutes: 50, readings: 9, proofReadings: 2 });
+    expect(found.random).toEqual({ right: 0.5, referred: 0.5, minutes: 40, readings: 6.5, proofReadings: 2 });
+    expect(figures([outcome], () => 12)).not.toHaveProperty('fixed');
+  });
   test('the interval of 9 right in 10 is 0.596 to 0.982', () => {
     const [low, high] = wilson(9, 10);
     expect(low).toBeCloseTo(0.596, 3);
     expect(high).toBeCloseTo(0.982, 3);
   });
 });
+
+describe('a technician who knows what is wrong', () => {
+  const knowledge = sourceKnowledge();
+  const acts = (...kinds: string[]): number => sum(kinds.map((kind) => knowledge.transitions[kind]?.minutes));
+  const acceptance =
+    sum(['unit-volts', 'unit-volts-sending'].map((id) => knowledge.checks[id]?.minutes)) +
+    acts('send', 'rest', 'off-test');
+
+  test('isolates, proves dead, remakes the joint, restores, reads the unit twice and takes the account off test', () => {
+    const isolate = acts('battery-lift', 'mains-off', 'others-off');
+    const prove = acts('prove-meter', 'prove-dead-dc', 'prove-dead-ac', 'prove-meter-again');
+    const restore = acts('meter-off-ohms', 'others-on', 'mains-on', 'battery-connect');
+    const repair = knowledge.repairs['remake-plus']?.minutes ?? NaN;
+    expect(minutesKnowing(knowledge, 'low-supply', 'remake-plus')).toBeCloseTo(
+      isolate + prove + repair + restore + acceptance,
+      6,
+    );
+  });
+  test('isolates nothing to bring the mains back', () => {
+    const repair = knowledge.repairs['bring-mains-back']?.minutes ?? NaN;
+    expect(minutesKnowing(knowledge, 'low-supply', 'bring-mains-back')).toBeCloseTo(repair + acceptance, 6);
+  });
+});
+
+function sum(minutes: readonly (number | undefined)[]): number {
+  return minutes.reduce<number>((all, each) => all + (each ?? NaN), 0);
+}
 
 const base: Prompt = {
   ...{

@@ -1,4 +1,5 @@
 import type { Input, Message, Prompt } from '../../src/dialogue/messages.ts';
+import type { Prediction } from '../../src/diagnosis/model.ts';
 import { contentHash } from '../../src/knowledge/hash.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
@@ -77,10 +78,12 @@ export function answering(faults: string[], from: Knowledge = knowledge, flowId 
     }
     if (prompt.kind === 'confirm') return 'done';
     if (prompt.purpose === 'set-site') return '0.00';
-    const prediction = instance.predict(
-      model.question(prompt.step),
-      [...healed].sort((a, b) => a - b),
-    );
+    const prediction = flow.checks.includes(prompt.step)
+      ? instance.predict(
+          model.question(prompt.step),
+          [...healed].sort((a, b) => a - b),
+        )
+      : goodIn(from, prompt.step);
     if (prediction.kind === 'choice') {
       return prompt.choices?.[prediction.odds.indexOf(Math.max(...prediction.odds))]?.id ?? '';
     }
@@ -94,4 +97,14 @@ export function answering(faults: string[], from: Knowledge = knowledge, flowId 
     const unit = (quantity && units[quantity]) ?? (prompt.kind === 'entry' ? 'mm2' : 'm');
     return `${middle.toFixed(3)} ${unit}`;
   };
+}
+
+/** What a good site shows of a check of another flow, once a session has crossed over to it. */
+function goodIn(from: Knowledge, check: string): Prediction {
+  const flow = Object.values(from.flows).find(({ checks }) => checks.includes(check));
+  const meter = Object.values(from.meters)[1];
+  if (!flow || !meter) throw new Error(`no flow has the check "${check}"`);
+  const model = circuitModel({ knowledge: from, flow, meter, facts: new Map() });
+  const site = model.instance([], new Float64Array(model.dimensions([])).fill(0.5));
+  return site.predict(model.question(check), []);
 }

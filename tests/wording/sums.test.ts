@@ -52,7 +52,10 @@ describe('the sums of a run', () => {
     const told = { 'aux-volts': 13.4, 'unit-volts': 10.2, 'run-length': 36.576, 'run-size': awgToMm2(22) };
     const [first] = sumsOf(told, 'remake-minus');
     expect(first).toMatch(/^22 AWG, 120 ft each way, about \d+(\.\d+)? m?A: the copper takes/);
-    expect(first).toMatch(/You lost 3\.2 V\. The other .* at about .* ohm: a joint, not the cable\.$/);
+    // What the unit draws is known to a factor of two only, so that copper-clad cable is not ruled out.
+    expect(first).toMatch(
+      /You lost 3\.2 V\. (The other .* at about .* ohm: a joint|A cable that is not all copper)/,
+    );
   });
 
   it('blames no joint for what a cable that is not all copper could take', () => {

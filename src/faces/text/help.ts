@@ -11,7 +11,7 @@ export const commands: readonly { word: Command; letter?: string; does: string }
   { word: 'cannot', letter: 'c', does: 'this cannot be done or reached here' },
   { word: 'ledger', letter: 'l', does: 'what is lifted, linked, unpowered, on test' },
   { word: 'record', letter: 'v', does: 'view the record as it stands' },
-  { word: 'ladder', letter: 'd', does: 'volts along the run: what is good, what was read' },
+  { word: 'ladder', letter: 'f', does: 'volts along the run: what is good, what was read' },
   { word: 'again', letter: 'a', does: 'the same step in other words' },
   { word: 'close', letter: 'x', does: 'what is left to make it safe and close up' },
   { word: 'story', letter: 't', does: 'the session in six lines, for whoever takes over' },

@@ -19,4 +19,15 @@ export const askedReadings: LintRule = function* (k) {
   }
 };
 
+/** Ohms are read on a site that nothing feeds: the check itself says so, and it is proved dead before. */
+export const deadOhms: LintRule = function* (k) {
+  for (const [id, check] of Object.entries(k.checks)) {
+    if (check.kind !== 'reading' || check.quantity !== 'ohms') continue;
+    const { mains, battery, others } = check.site;
+    if (mains === 'off' && battery === 'lifted' && others === 'off') continue;
+    const instead = 'Write site: {mains: "off", battery: lifted, others: "off"}, with what is lifted.';
+    yield { path: ['checks', id, 'quantity'], what: 'ohms are read here on a site that is fed', instead };
+  }
+};
+
 const figure = /\d+(?:\.\d+)?\s*(?:m|k|M)?(?:V|A|W|Ω|ohms?|volts?|amps?|millivolts?|milliamps?)\b/;

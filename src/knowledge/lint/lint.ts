@@ -3,7 +3,7 @@ import { parseKnowledge } from '../parse.ts';
 import type { Draft } from '../parse.ts';
 import { inOrder } from '../problem.ts';
 import type { Finding, Problem } from '../problem.ts';
-import { askedReadings } from './asked.ts';
+import { askedReadings, deadOhms } from './asked.ts';
 import { heardOnce } from './heard.ts';
 import { readingEase } from './ease.ts';
 import { orderedRanges } from './ranges.ts';
@@ -17,6 +17,7 @@ export type LintRule = (knowledge: Draft) => Iterable<Finding>;
 const rules: readonly LintRule[] = [
   spokenForms,
   askedReadings,
+  deadOhms,
   heardOnce,
   orderedRanges,
   plainTexts,

@@ -68,15 +68,12 @@ interface Joint {
 /** Where the cable from a spot leads: to other shown places, past what is not shown. */
 function jointsOf(spot: Spot, around: Around): Joint[] {
   const { places, placeOf, wires } = around;
-  const elsewhere = (node: string): boolean => {
-    const place = placeOf(node);
-    return place !== null && place !== spot.place && places.includes(place);
-  };
+  const away = (node: string): boolean => ![null, spot.place].includes(placeOf(node));
   const reached = new Set([spot.point]);
   const entries: string[] = [];
   for (const node of reached) {
-    if (elsewhere(node)) entries.push(node);
-    else if (node === spot.point || leadsOn(node, around))
+    if (away(node) && places.includes(placeOf(node) ?? '')) entries.push(node);
+    else if (node === spot.point || away(node) || leadsOn(node, around))
       wires.next(node).forEach((other) => reached.add(other));
   }
   return entries.flatMap((entry): Joint[] => {

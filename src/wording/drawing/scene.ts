@@ -57,12 +57,16 @@ export function sceneOf(
     meterEnd: site.meterIn === null ? undefined : meterEnd(circuit, site.meterIn),
     isTerminal: (node) => knowledge.terminals[node] !== undefined,
   });
-  const ids = shownPlaces(knowledge, circuit, spots, wires ? reachedBy(spots, wires) : new Set());
-  const claimed = (node: string) => (node.includes('.') ? (placeOf(knowledge, node) ?? nowhere) : null);
-  const rows = rowsOf(spots, ids, claimed, wires);
+  const placed: Placed = (node) => (node.includes('.') ? (placeOf(knowledge, node) ?? nowhere) : null);
+  const led = wires ? reachedFrom(spots, wires, placed) : new Set<string>();
+  const ids = shownPlaces(knowledge, circuit, spots, led);
+  const rows = rowsOf(spots, ids, placed, wires);
   const places = ids.map((id) => ({ id, label: knowledge.places[id]?.label ?? 'elsewhere' }));
   return { places, rows, reading, notes: notesOf(reading, site) };
 }
+
+/** The place of a point; null for a node that only the circuit knows. */
+type Placed = (node: string) => string | null;
 
 /** The place of what no place claims. */
 const nowhere = '';
@@ -86,15 +90,18 @@ function meterEnd(circuit: Circuit | undefined, at: Point): Point {
   return circuit?.meterPoints[at] ?? at;
 }
 
-/** Nodes that the cable from any spot leads to. */
-function reachedBy(spots: readonly Spot[], wires: Wires): Set<string> {
-  const starts = new Set<string>(spots.map(({ point }) => point));
-  const reached = new Set(starts);
-  for (const node of reached) {
-    if (starts.has(node) || !node.includes('.') || wires.isEnd(node))
-      wires.next(node).forEach((other) => reached.add(other));
-  }
-  return reached;
+/** Places that the cable from any spot leads to, past the terminals of other places. */
+function reachedFrom(spots: readonly Spot[], wires: Wires, placed: Placed): Set<string> {
+  const led = spots.flatMap(({ point, place }) => {
+    const reached = new Set([point]);
+    for (const node of reached) {
+      const away = ![null, place].includes(placed(node));
+      if (node === point || away || !node.includes('.') || wires.isEnd(node))
+        wires.next(node).forEach((other) => reached.add(other));
+    }
+    return [...reached].flatMap((node) => placed(node) ?? []);
+  });
+  return new Set(led);
 }
 
 /** Places with something to see, and the ends of the run that leads there, so that one knows where one stands. */
@@ -102,12 +109,11 @@ function shownPlaces(
   knowledge: Knowledge,
   circuit: Circuit | undefined,
   spots: readonly Spot[],
-  reached: ReadonlySet<string>,
+  led: ReadonlySet<string>,
 ): string[] {
   const order = [...(circuit ? placesAlong(knowledge, circuit) : []), ...Object.keys(knowledge.places)];
   const all = [...new Set([...order, nowhere])];
   const seen = new Set(spots.map(({ place }) => place));
-  const led = new Set([...reached].flatMap((node) => placeOf(knowledge, node) ?? []));
   const along = all.filter((id) => led.has(id));
   const ends = [along[0], along.at(-1)];
   return all.filter((id) => seen.has(id) || ends.includes(id));

@@ -52,7 +52,7 @@ export async function oneSite(
 }
 
 /** Minutes of a check, an act at the site or a repair, as the knowledge has them. */
-export function minutesIn({ checks, transitions, repairs }: Knowledge): (step: string) => number | undefined {
+function minutesIn({ checks, transitions, repairs }: Knowledge): (step: string) => number | undefined {
   const all = new Map<string, number>();
   for (const [id, { minutes }] of [
     ...Object.entries(checks),
