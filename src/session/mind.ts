@@ -15,7 +15,7 @@ import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 import type { State, Told } from './fold.ts';
 import { needsMet } from './needs.ts';
-import { placeOf } from './place-of.ts';
+import { numberOf } from './number-of.ts';
 import { isOutsideOnly } from './seat.ts';
 
 /** What could be done next, and what of it is best. */
@@ -236,18 +236,4 @@ function counts(knowledge: Knowledge, told: readonly Told[], { step, value }: To
   const check = knowledge.checks[step];
   if (!check || value.kind === 'unknown' || value.kind === 'cannot') return false;
   return needsMet(knowledge, told, check);
-}
-
-/** An answer as the diagnosis counts it: a number, Infinity for over-range, or the index of the choice. */
-export function numberOf(check: Check, value: Told['value']): number {
-  if (value.kind === 'number') return value.value === 'OL' ? Infinity : value.value;
-  const choices =
-    'choices' in check
-      ? check.choices
-      : check.kind === 'fact' && check.answer.kind === 'choice'
-        ? check.answer.choices
-        : [];
-  const index = placeOf(choices, value);
-  if (index < 0) throw new RangeError(`"${JSON.stringify(value)}" answers nothing that "${check.id}" offers`);
-  return index;
 }

@@ -1,7 +1,7 @@
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Told } from './fold.ts';
-import { placeOf } from './place-of.ts';
+import { placeOf } from './number-of.ts';
 
 /** Whether what a check needs to have been told has been told so. An answer to a check without its needs means nothing. */
 export function needsMet(knowledge: Knowledge, told: readonly Told[], check: Check): boolean {

@@ -3,7 +3,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { bandWords, capital, readWords } from '../wording/values.ts';
 import type { Answer } from './events.ts';
-import { numberOf } from './mind.ts';
+import { numberOf } from './number-of.ts';
 
 /** A choice that the mended site shows less often than this does not prove it. */
 const rare = 0.15;

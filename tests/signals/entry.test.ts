@@ -4,7 +4,7 @@ import type { Prompt } from '../../src/dialogue/messages.ts';
 import { examine } from '../../src/knowledge/lint/lint.ts';
 import { parseKnowledge } from '../../src/knowledge/parse.ts';
 import { Answer } from '../../src/session/events.ts';
-import { numberOf } from '../../src/session/mind.ts';
+import { numberOf } from '../../src/session/number-of.ts';
 import { readAnswer } from '../../src/session/reading.ts';
 import { inService } from '../../src/site/state.ts';
 import { filesOf, tree } from '../knowledge/tree.ts';
