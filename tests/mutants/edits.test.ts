@@ -23,6 +23,11 @@ describe('slips of a programmer', () => {
     expect(all('f(Math.min(a, b));')).toEqual(['f(Math.max(a, b));']);
   });
 
+  it('are known by the function they are in', () => {
+    const text = 'const v = -a; function f() { return -b; } class C { m() { return -c; } }';
+    expect(editsOf('x.ts', text).map(({ within }) => within)).toEqual(['', 'f', 'm']);
+  });
+
   it('are not made in words, types and imports', () => {
     expect(all("const v = 'a' + b; type T = -1; import { x } from 'y';")).toEqual([]);
   });

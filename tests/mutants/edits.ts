@@ -4,6 +4,8 @@ import ts from 'typescript';
 export interface Edit {
   readonly kind: Kind;
   readonly file: string;
+  /** Name of the function or method around it; empty outside of any. */
+  readonly within: string;
   readonly line: number;
   readonly start: number;
   readonly end: number;
@@ -18,17 +20,23 @@ export type Kind = (typeof editKinds)[number];
 export function editsOf(file: string, text: string): Edit[] {
   const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
   const found: Edit[] = [];
-  const visit = (node: ts.Node): void => {
+  const visit = (node: ts.Node, around: string): void => {
+    const within = nameOf(node) ?? around;
     for (const { kind, after } of slips(node)) {
       const [start, end] = [node.getStart(source), node.end];
       const line = source.getLineAndCharacterOfPosition(start).line + 1;
-      found.push({ kind, file, line, start, end, before: text.slice(start, end), after });
+      found.push({ kind, file, within, line, start, end, before: text.slice(start, end), after });
     }
     // Types and imports hold nothing that runs.
-    if (!ts.isTypeNode(node) && !ts.isImportDeclaration(node)) ts.forEachChild(node, visit);
+    if (!ts.isTypeNode(node) && !ts.isImportDeclaration(node))
+      ts.forEachChild(node, (child) => visit(child, within));
   };
-  visit(source);
+  visit(source, '');
   return found;
+}
+
+function nameOf(node: ts.Node): string | undefined {
+  return ts.isFunctionDeclaration(node) || ts.isMethodDeclaration(node) ? node.name?.getText() : undefined;
 }
 
 /** The text with one edit made. */

@@ -1,7 +1,7 @@
 import type { Edit } from './edits.ts';
 
-/** Edits that change nothing a person could notice, each with the reason. */
-const known: readonly (readonly [file: string, before: string, after: string, why: string])[] = [
+/** Edits that change nothing a person could notice, each with the reason; by file, or by file and function. */
+const known: readonly (readonly [where: string, before: string, after: string, why: string])[] = [
   [
     'circuit/lines.ts',
     'is.loadWatts(x, o) / cutoff',
@@ -13,6 +13,18 @@ const known: readonly (readonly [file: string, before: string, after: string, wh
     'leastMiss + closeness * Math.abs(amps)',
     'leastMiss - closeness * Math.abs(amps)',
     'a diode line is then never close enough: the same volts after all the steps there are',
+  ],
+  [
+    'circuit/elements.ts diodeKnee',
+    'thermalVolts * (x[o + 1] ?? 1)',
+    'thermalVolts',
+    'where an iteration begins, not where it ends',
+  ],
+  [
+    'circuit/elements.ts diodeLimited',
+    'thermalVolts * (x[o + 1] ?? 1)',
+    'thermalVolts',
+    'how far an iteration steps, not where it ends',
   ],
   ['diagnosis/draws.ts', 'n + 1', 'n', 'the sequence starts a step earlier; any start is as good'],
   ['diagnosis/draws.ts', 'n + 1', 'n - 1', 'the sequence starts two steps earlier; any start is as good'],
@@ -57,6 +69,9 @@ const known: readonly (readonly [file: string, before: string, after: string, wh
 ];
 
 /** Why an edit is no mistake, if that is known. */
-export function equivalence({ file, before, after }: Edit): string | undefined {
-  return known.find(([f, b, a]) => file.endsWith(f) && b === before && a === after)?.[3];
+export function equivalence({ file, within, before, after }: Edit): string | undefined {
+  return known.find(
+    ([where, b, a]) =>
+      [file, `${file} ${within}`].some((each) => each.endsWith(where)) && b === before && a === after,
+  )?.[3];
 }
