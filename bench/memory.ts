@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { answering, begin, knowledge } from '../tests/session/player.ts';
 import type { Figure } from './figure.ts';
+import { measured } from './flow.ts';
 import { apart, type Environment } from './processes.ts';
 import { median } from './quantile.ts';
 
@@ -10,12 +11,11 @@ const runs = 5;
 
 /** Resident set of the lines face over a bare node's, read as each process ends: medians of runs taken in turns. */
 export async function memory(seed: number): Promise<Figure[]> {
-  const [flow = ''] = Object.keys(knowledge.flows);
   const lines = ['dist/cli.js', '--face', 'lines', '--seed', String(seed)];
   const programs = [
     { args: ['-e', '0'], input: '' },
     { args: lines, input: '' },
-    { args: [...lines, '--flow', flow], input: await wholeVisit(seed) },
+    { args: [...lines, '--flow', measured], input: await wholeVisit(seed) },
   ];
   const found = programs.map((): Resident[] => []);
   await apart(async (env, folder) => {
@@ -39,7 +39,7 @@ export async function memory(seed: number): Promise<Figure[]> {
 
 /** Every answer of a visit to the flow's likeliest fault, one a line. */
 async function wholeVisit(seed: number): Promise<string> {
-  const faults = Object.values(knowledge.flows)[0]?.faults.flatMap((id) => knowledge.faults[id] ?? []) ?? [];
+  const faults = knowledge.flows[measured]?.faults.flatMap((id) => knowledge.faults[id] ?? []) ?? [];
   const [likeliest] = [...faults].sort((a, b) => b.weight - a.weight);
   const session = begin(seed);
   const answer = answering([likeliest?.id ?? '']);

@@ -9,20 +9,21 @@ import { wire, type Draw, type Wiring } from '../src/models/wiring.ts';
 import { inService, siteFor, siteKey } from '../src/site/state.ts';
 import { denseEliminations } from './dense.ts';
 import type { Figure } from './figure.ts';
+import { measured } from './flow.ts';
 import { mean, median } from './quantile.ts';
 
 const draws = 64;
 const turns = 25;
 
 /**
- * One operating point of the first flow's circuit, from a draw of its parameters to all its volts, over one dense
+ * One operating point of the measured flow's circuit, from a draw of its parameters to all its volts, over one dense
  * 12 x 12 elimination: timed in turns when warm, medians.
  */
 export function solver(seed: number): Figure[] {
   const knowledge = loadKnowledge('.');
-  const flow = Object.values(knowledge.flows)[0];
+  const flow = knowledge.flows[measured];
   const circuit = knowledge.circuits[flow?.circuit ?? ''];
-  if (!flow || !circuit) throw new Error('The first flow has no circuit.');
+  if (!flow || !circuit) throw new Error('The flow that is measured has no circuit.');
   const faults = flow.faults.flatMap((id) => knowledge.faults[id] ?? []);
   const dense = denseEliminations(12);
   const served = wire(circuit, inService);

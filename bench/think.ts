@@ -1,6 +1,7 @@
 import { performance } from 'node:perf_hooks';
 import { answering, begin, knowledge } from '../tests/session/player.ts';
 import type { Figure } from './figure.ts';
+import { measured } from './flow.ts';
 import { quantile, waitAt } from './quantile.ts';
 
 /** Every fourth fault of the flow has a visit of its own. */
@@ -11,7 +12,7 @@ export async function think(seed: number): Promise<Figure[]> {
   const afterReading: number[] = [];
   const afterAny: number[] = [];
   const blocks: number[] = [];
-  const faults = Object.values(knowledge.flows)[0]?.faults ?? [];
+  const faults = knowledge.flows[measured]?.faults ?? [];
   for (const fault of faults.filter((_, i) => i % everyNth === 0)) {
     const session = begin(seed);
     const answer = answering([fault]);

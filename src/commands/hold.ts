@@ -11,7 +11,7 @@ export async function hold(
   telling: Telling,
 ): Promise<number> {
   const code = await show(conversation, telling);
-  const record = conversation.record?.() ?? '';
+  const record = (await conversation.record?.()) ?? '';
   if (record !== '') saveRecord(journal, record);
   return code;
 }

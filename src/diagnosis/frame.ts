@@ -55,8 +55,12 @@ export function* frame(
   limits: FrameLimits,
 ): Work<Frame> {
   const cases = representatives(belief, limits.cases, limits.negligible ?? 1e-4);
+  const foretold = yield* foresee(checks, cases);
   const framed: { check: DecisionCheck; outcomes: Outcomes }[] = [];
-  for (const check of checks) framed.push(yield* frameCheck(check, cases, model, limits));
+  for (const [i, check] of checks.entries()) {
+    framed.push(frameCheck(check, cases, foretold[i] ?? [], unlisted(model, check.question), limits));
+    yield;
+  }
   const problem: DecisionProblem = {
     weights: Float64Array.from(cases, ({ weight }) => weight),
     mendedBy: Int32Array.from(cases, ({ suspect, healed }) => {
@@ -70,22 +74,26 @@ export function* frame(
   return { problem, cases, outcomes: framed.map(({ outcomes }) => outcomes) };
 }
 
-/** Predictions between two yields. */
-const slice = 200;
+/** What each check would show in each case. Case by case: what is solved of a site then serves all that is read on it. */
+function* foresee(
+  checks: readonly FrameCheck[],
+  cases: readonly Case[],
+): Work<(readonly (Prediction | null)[])[]> {
+  const foretold = checks.map((): (Prediction | null)[] => []);
+  for (const { instance, healed } of cases) {
+    checks.forEach(({ question }, i) => foretold[i]?.push(instance?.predict(question, healed) ?? null));
+    yield;
+  }
+  return foretold;
+}
 
-function* frameCheck(
+function frameCheck(
   check: FrameCheck,
   cases: readonly Case[],
-  model: Model,
+  predictions: readonly (Prediction | null)[],
+  other: Unlisted,
   limits: FrameLimits,
-): Work<{ check: DecisionCheck; outcomes: Outcomes }> {
-  const predictions: (Prediction | null)[] = [];
-  for (const { instance, healed } of cases) {
-    predictions.push(instance?.predict(check.question, healed) ?? null);
-    if (predictions.length % slice === 0) yield;
-  }
-  yield;
-  const other = unlisted(model, check.question);
+): { check: DecisionCheck; outcomes: Outcomes } {
   const { answers } = check.question;
   const outcomes: Outcomes =
     answers === 'value'

@@ -1,15 +1,17 @@
-import type { Prediction, Question, Suspect } from '../diagnosis/model.ts';
+import type { Prediction, Question, Suspect, Work } from '../diagnosis/model.ts';
 import type { Thought } from './thought.ts';
 
 /** Where a reading should lie, lowest and highest (V, A, ohm). Infinity is over-range. */
 export type Band = readonly [number, number];
 
+/** What one draw says of a question, and how much that counts. */
+export interface Weighted {
+  readonly prediction: Prediction;
+  readonly weight: number;
+}
+
 /** What a set of draws says of a question: `healed` takes the faults out first. */
-export function predictions(
-  suspects: readonly Suspect[],
-  question: Question,
-  healed: boolean,
-): { prediction: Prediction; weight: number }[] {
+export function predictions(suspects: readonly Suspect[], question: Question, healed: boolean): Weighted[] {
   return suspects.flatMap(({ faults, draws }) =>
     draws.map((draw) => ({
       prediction: draw.instance.predict(question, healed ? faults : draw.healed),
@@ -18,8 +20,28 @@ export function predictions(
   );
 }
 
+/** Draws between two yields. */
+const slice = 40;
+
+/** What mended draws say of several questions, in their order; draw by draw, so that a site solved serves all of them. */
+export function* mendedPredictions(
+  suspects: readonly Suspect[],
+  questions: readonly Question[],
+): Work<Weighted[][]> {
+  const found = questions.map((): Weighted[] => []);
+  for (const { faults, draws } of suspects) {
+    for (const [d, { instance, weight }] of draws.entries()) {
+      questions.forEach((question, i) =>
+        found[i]?.push({ prediction: instance.predict(question, faults), weight }),
+      );
+      if (d % slice === 0) yield;
+    }
+  }
+  return found;
+}
+
 /** The band that holds all but one in a hundred on either side, meter and model error included; null for choices. */
-export function bandOf(found: readonly { prediction: Prediction; weight: number }[]): Band | null {
+export function bandOf(found: readonly Weighted[]): Band | null {
   const ends = found.flatMap(({ prediction: p, weight }): { low: number; high: number; weight: number }[] => {
     if (p.kind === 'choice') return [];
     const [low, high] = p.kind === 'value' ? [p.value, p.value] : [p.low, p.high];
@@ -39,7 +61,7 @@ export function bandOf(found: readonly { prediction: Prediction; weight: number 
 }
 
 /** How likely each choice is. */
-export function oddsOf(found: readonly { prediction: Prediction; weight: number }[]): number[] {
+export function oddsOf(found: readonly Weighted[]): number[] {
   const odds: number[] = [];
   let all = 0;
   for (const { prediction, weight } of found) {

@@ -107,5 +107,5 @@ export interface Conversation {
   /** Once true, nothing more is asked. */
   readonly ended: boolean;
   /** What is left for the office, as it stands now; empty before a flow is chosen. */
-  record?(): string;
+  record?(): Promise<string>;
 }

@@ -1,5 +1,4 @@
 import type { OperatingPoint } from '../circuit/netlist.ts';
-import type { Prediction } from '../diagnosis/model.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Site } from '../site/site.ts';
@@ -11,7 +10,6 @@ export interface Bench {
   /** Ids of the faults still in it. */
   readonly faults: readonly string[];
   readonly points: Map<Wiring, OperatingPoint>;
-  readonly predictions: Map<object, Prediction>;
 }
 
 export interface Surroundings {

@@ -1,4 +1,4 @@
-import type { Instance, Model, ModelFault, Prediction, Question } from '../diagnosis/model.ts';
+import type { Instance, Model, ModelFault, Question } from '../diagnosis/model.ts';
 import type { Check, FactCheck } from '../knowledge/schema/check.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Fault } from '../knowledge/schema/fault.ts';
@@ -16,6 +16,7 @@ import {
 } from './parameters.ts';
 import type { Bench } from './bench.ts';
 import { isAt, noCircuit } from './foretold.ts';
+import { CircuitInstance, OneBench, type DrawModel, type Predict } from './instance.ts';
 import { predictor } from './predict.ts';
 import { wire, type Draw, type Wiring } from './wiring.ts';
 
@@ -41,10 +42,7 @@ export function circuitModel(options: CircuitModelOptions): FlowModel {
   return new CircuitModel(options);
 }
 
-/** Predicts one question in one draw. */
-export type Predict = (bench: Bench) => Prediction;
-
-class CircuitModel implements FlowModel {
+class CircuitModel implements FlowModel, DrawModel {
   readonly faults: readonly ModelFault[];
   private readonly circuit: Circuit;
   private readonly faultData: readonly Fault[];
@@ -54,6 +52,10 @@ class CircuitModel implements FlowModel {
   private readonly wirings = new Map<string, Wiring>();
   private readonly questions = new Map<string, Question>();
   private readonly predicts = new Map<string, Predict>();
+  private readonly workbench = new OneBench(
+    (...drawn) => this.parameters(...drawn),
+    (fault) => this.faults[fault]?.id ?? '',
+  );
 
   constructor(private readonly options: CircuitModelOptions) {
     const { knowledge, flow, facts } = options;
@@ -111,6 +113,10 @@ class CircuitModel implements FlowModel {
     return check !== undefined && (this.options.flow.checks.includes(id) || isAt(this.circuit, check));
   }
 
+  bench(instance: CircuitInstance, healed: readonly number[]): Bench {
+    return this.workbench.put(instance, healed);
+  }
+
   predict(question: Question): Predict {
     const found = this.predicts.get(question.key);
     if (!found) throw new RangeError(`"${question.key}" is no question of this model`);
@@ -123,11 +129,11 @@ class CircuitModel implements FlowModel {
     const { watts } = element;
     const value = typeof watts === 'object' ? watts.cases['rest'] : watts;
     if (typeof value === 'number') return value;
-    return Number(instance.draw([])[this.ids.indexOf(value ?? '')]);
+    return Number(this.bench(instance, []).draw[this.ids.indexOf(value ?? '')]);
   }
 
   /** The parameters of one draw, those of healed faults as on a good site. */
-  parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
+  private parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
     const changes: Record<string, Drawn | object> = {};
     faults.forEach((f, k) => {
       const fault = this.faultData[f];
@@ -211,35 +217,5 @@ class CircuitModel implements FlowModel {
     return quantity === 'ac-volts'
       ? [0, Math.max(high, 3)]
       : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
-  }
-}
-
-class CircuitInstance implements Instance {
-  private readonly benches = new Map<string, Bench>();
-
-  constructor(
-    private readonly model: CircuitModel,
-    private readonly faults: readonly number[],
-    private readonly numbers: Float64Array,
-  ) {}
-
-  predict(question: Question, healed: readonly number[]): Prediction {
-    return this.model.predict(question)(this.bench(healed));
-  }
-
-  draw(healed: readonly number[]): Draw {
-    return this.model.parameters(this.faults, this.numbers, healed);
-  }
-
-  private bench(healed: readonly number[]): Bench {
-    const key = healed.length === 0 ? '' : healed.join();
-    const found = this.benches.get(key);
-    if (found) return found;
-    const faults = this.faults
-      .filter((f) => !healed.includes(f))
-      .flatMap((f) => this.model.faults[f]?.id ?? []);
-    const made: Bench = { draw: this.draw(healed), faults, points: new Map(), predictions: new Map() };
-    this.benches.set(key, made);
-    return made;
   }
 }

@@ -70,7 +70,7 @@ async function said(
 
 async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {
   const thought = await drive(visit.mind.think(visit.state));
-  const { passed, words } = proofPassed(visit.knowledge, thought, step, value, visit.repair);
+  const { passed, words } = await drive(proofPassed(visit.knowledge, thought, step, value, visit.repair));
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, passed });
   return next(visit, [notice(asked, words)]);
 }

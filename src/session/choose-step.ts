@@ -1,3 +1,4 @@
+import type { Work } from '../diagnosis/model.ts';
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
@@ -39,7 +40,7 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   }
   const words = sums(knowledge, flow, thought, repair);
   const verdict = verdictMessage(thought, repair, words);
-  const proofs = proofsOf(visit, thought, repair);
+  const proofs = await drive(proofsOf(visit, thought, repair));
   visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
   return [belief, verdict];
 }
@@ -58,7 +59,7 @@ function leadsTo({ knowledge, state }: Visit, thought: Thought, repair: string):
 }
 
 /** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */
-function proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string): string[] {
+function* proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string): Work<string[]> {
   if (knowledge.repairs[repair]?.way === 'refer') return [];
-  return [...new Set([...condemning(knowledge, thought, repair), ...flow.acceptance])];
+  return [...new Set([...(yield* condemning(knowledge, thought, repair)), ...flow.acceptance])];
 }

@@ -3,6 +3,7 @@ import { apartWords, whyWords } from '../wording/belief.ts';
 import { ladderWords } from '../wording/ladder.ts';
 import { ledgerWords } from '../wording/prompts.ts';
 import { edit, unedited } from './edit.ts';
+import type { Answered } from './log.ts';
 import { end, next } from './next.ts';
 import { closeUp, story } from './phone.ts';
 import { recordOf } from './record.ts';
@@ -32,7 +33,7 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
     case 'why':
       return visit.again(why(visit));
     case 'record':
-      return visit.again(recordOf(visit));
+      return visit.again(await drive(recordOf(visit)));
     case 'edit':
       return edit(visit, text);
     case 'back':
@@ -89,12 +90,25 @@ function refer(visit: Visit): Promise<Message[]> {
 
 async function undo(visit: Visit): Promise<Message[]> {
   const last = visit.log.lastSaid();
+  if (!last && visit.log.hasRepair)
+    return visit.again('The repair is done, and what led to it stays. To change an answer, type edit.');
   if (!last) return visit.again('There is no answer to take back.');
   visit.append({ event: 'retracted', of: last.id });
-  const asked = visit.log.asked(last.of);
-  if (asked?.kind === 'check' && last.edits === undefined) visit.ask(asked);
+  if (last.edits === undefined) askAgain(visit, last);
   visit.thought = null;
   return next(visit, [notice(last.of, 'Taken back. What was done at the site stays done.')]);
+}
+
+/** Asks anew what an answer was taken back from: a check, or what a repair still has to prove. */
+function askAgain(visit: Visit, { id, of }: Answered): void {
+  const asked = visit.log.asked(of);
+  const { pending } = visit.state.snapshot.context;
+  if (asked?.kind === 'check') visit.ask(asked);
+  if (asked?.kind !== 'proof' || (pending?.kind === 'repair' && pending.id === asked.of)) return;
+  const repair = visit.log.lastRepair(asked.of);
+  if (!repair) return;
+  const proofs = repair.proofs.slice(repair.proofs.indexOf(asked.step));
+  visit.ask({ kind: 'repair', step: asked.of, proofs, sums: repair.sums, retakes: id });
 }
 
 async function redo(visit: Visit): Promise<Message[]> {

@@ -36,7 +36,7 @@ class Opening implements Conversation {
     return this.stopped || (this.talk?.ended ?? false);
   }
 
-  record(): string {
+  async record(): Promise<string> {
     return this.talk?.record() ?? '';
   }
 

@@ -17,6 +17,8 @@ export const Asked = z.discriminatedUnion('kind', [
     /** What was found, in words, and the sums behind it: the record is made of them. */
     found: z.string().optional(),
     sums: z.array(z.string()).optional(),
+    /** Done already, and owed its proofs again for as long as this answer to one of them is taken back. */
+    retakes: z.string().optional(),
   }),
   z.strictObject({ kind: z.literal('proof'), step: Id, of: Id }),
   z.strictObject({ kind: z.literal('refer'), step: Id.nullable() }),

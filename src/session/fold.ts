@@ -70,6 +70,7 @@ export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]
       case 'asked': {
         const { asked: what } = event;
         const pending = snapshot.context.pending;
+        if (what.kind === 'repair' && what.retakes !== undefined && !void_.has(what.retakes)) break;
         if (what.kind === 'repair' && what.found !== undefined) found.push(what.found);
         if (what.kind === 'repair') sums = what.sums ?? [];
         const step = stepOf(what);

@@ -2,7 +2,7 @@ import type { Asked, Event } from './events.ts';
 import { voided } from './fold.ts';
 import type { Journal } from './journal.ts';
 
-type Answered = Extract<Event, { event: 'answered' }>;
+export type Answered = Extract<Event, { event: 'answered' }>;
 
 /** The events of one session as they are written: new ids, and which question an answer belongs to. */
 export class Log {
@@ -49,20 +49,43 @@ export class Log {
     return { id: found.id, answered, newest: found === this.events.at(-1) };
   }
 
-  /** The last thing said that is in force: what undo takes back. What was done is not said. */
+  /** A repair as it was first asked, with the proofs that it owes. */
+  lastRepair(step: string): Extract<Asked, { kind: 'repair' }> | undefined {
+    return this.events
+      .flatMap((e) =>
+        e.event === 'asked' && e.asked.kind === 'repair' && e.asked.step === step ? [e.asked] : [],
+      )
+      .findLast(({ retakes }) => retakes === undefined);
+  }
+
+  /**
+   * The last thing said that is in force: what undo takes back. What was done is not said; and once a repair is done,
+   * what led to it stays.
+   */
   lastSaid(): Answered | undefined {
     const gone = voided(this.events);
-    return this.events.findLast(
+    return this.sinceRepair().findLast(
       (e): e is Answered => e.event === 'answered' && !gone.has(e.id) && this.isSaid(e.of),
     );
+  }
+
+  /** Whether a repair has been done. */
+  get hasRepair(): boolean {
+    return this.sinceRepair().length < this.events.length;
   }
 
   /** The answer that was taken back last and after which nothing has been said: what redo puts back. */
   lastTakenBack(): string | undefined {
     const gone = voided(this.events);
-    const last = this.events.findLast((e) => e.event === 'retracted' && gone.has(e.of));
-    const answered = this.events.findLastIndex((e) => e.event === 'answered');
-    return last?.event === 'retracted' && answered < this.events.indexOf(last) ? last.of : undefined;
+    const since = this.sinceRepair();
+    const last = since.findLast((e) => e.event === 'retracted' && gone.has(e.of));
+    const answered = since.findLastIndex((e) => e.event === 'answered');
+    return last?.event === 'retracted' && answered < since.indexOf(last) ? last.of : undefined;
+  }
+
+  private sinceRepair(): Event[] {
+    const last = this.events.findLastIndex((e) => e.event === 'did' && this.asked(e.of)?.kind === 'repair');
+    return this.events.slice(last + 1);
   }
 
   private isSaid(asked: string): boolean {

@@ -20,13 +20,17 @@ export async function next(visit: Visit, out: Message[]): Promise<Message[]> {
 }
 
 /** Ends the session with its record. */
-export function end(visit: Visit, ending: 'proved' | 'referred' | 'stopped', out: Message[]): Message[] {
+export async function end(
+  visit: Visit,
+  ending: 'proved' | 'referred' | 'stopped',
+  out: Message[],
+): Promise<Message[]> {
   visit.append({ event: 'ended', ending, site: visit.site });
   visit.ended = true;
   visit.waiting = null;
   return [
     ...out,
-    notice(null, recordOf(visit)),
+    notice(null, await drive(recordOf(visit))),
     { type: 'end', ending, site: visit.site, session: visit.options.journal.id },
   ];
 }

@@ -1,4 +1,5 @@
-import { bandOf, mendedBy, oddsOf, predictions } from '../dialogue/bands.ts';
+import type { Work } from '../diagnosis/model.ts';
+import { bandOf, mendedBy, mendedPredictions, oddsOf } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { bandWords, capital, readWords } from '../wording/values.ts';
@@ -9,13 +10,17 @@ import { numberOf } from './number-of.ts';
 const rare = 0.15;
 
 /** What condemned: of the answers given on a site in service, the one farthest from what a good site shows. */
-export function condemning(knowledge: Knowledge, thought: Thought, repair: string): string[] {
-  const suspects = mendedBy(thought, repair);
-  const far = thought.evidence.flatMap(({ question, answer }, i) => {
+export function* condemning(knowledge: Knowledge, thought: Thought, repair: string): Work<string[]> {
+  const live = thought.evidence.flatMap(({ question, answer }, i) => {
     const step = thought.steps[i] ?? '';
     const check = knowledge.checks[step];
-    if (!check || Object.keys(check.site).length > 0 || check.disturbs) return [];
-    const good = predictions(suspects, question, true);
+    const asFound = check && Object.keys(check.site).length === 0 && !check.disturbs;
+    return asFound ? [{ step, question, answer }] : [];
+  });
+  const questions = live.map(({ question }) => question);
+  const mended = yield* mendedPredictions(mendedBy(thought, repair), questions);
+  const far = live.flatMap(({ step, answer }, i) => {
+    const good = mended[i] ?? [];
     const band = bandOf(good);
     if (!band) return (oddsOf(good)[answer] ?? 1) < rare ? [{ step, outside: 1 }] : [];
     if (!Number.isFinite(answer)) return [];
@@ -29,19 +34,19 @@ export function condemning(knowledge: Knowledge, thought: Thought, repair: strin
 }
 
 /** Whether an answer lies where the mended site would put it, and what to say of it. */
-export function proofPassed(
+export function* proofPassed(
   knowledge: Knowledge,
   thought: Thought,
   step: string,
   value: Answer,
   repair: string,
-): { passed: boolean; words: string } {
+): Work<{ passed: boolean; words: string }> {
   const check = knowledge.checks[step];
   if (!check || value.kind === 'cannot' || value.kind === 'unknown') {
     return { passed: false, words: 'Without this reading nothing is proved.' };
   }
   const answer = numberOf(check, value);
-  const found = predictions(mendedBy(thought, repair), thought.model.question(step), true);
+  const [found = []] = yield* mendedPredictions(mendedBy(thought, repair), [thought.model.question(step)]);
   const band = bandOf(found);
   if (band) {
     const quantity = check.kind === 'reading' ? check.quantity : 'number';

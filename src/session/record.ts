@@ -1,26 +1,25 @@
-import { finish } from '../diagnosis/work.ts';
-import { bandOf, predictions } from '../dialogue/bands.ts';
+import type { Work } from '../diagnosis/model.ts';
+import { bandOf, mendedPredictions } from '../dialogue/bands.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { parseQuantity } from '../quantities/parse.ts';
 import { recordWords } from '../wording/record.ts';
 import { bandWords } from '../wording/values.ts';
 import type { Answer } from './events.ts';
-import type { Told } from './fold.ts';
 import { quantityOf } from './show.ts';
 import type { Visit } from './visit.ts';
 
 /** What is left for the office: readings, sums, verdict, repair, proof, notes. */
-export function recordOf(visit: Visit): string {
+export function* recordOf(visit: Visit): Work<string> {
   const { knowledge, flow, state, site, sums } = visit;
   const { told, notes, snapshot, found } = state;
   const { repaired, ending } = snapshot.context;
-  const good = goodBands(visit);
+  const good = yield* goodBands(visit);
   return recordWords(knowledge, flow, {
     told: told.map(({ step, value, proof }) => ({
       step,
       said: saidWords(knowledge, step, value),
       proof,
-      good: good(step),
+      good: good.get(step),
     })),
     repaired,
     found,
@@ -31,18 +30,24 @@ export function recordOf(visit: Visit): string {
   }).join('\n');
 }
 
-/** Where each reading would lie on a good site, as this one is known now; undefined for what is no reading. */
-function goodBands({ knowledge, state, mind }: Visit): (step: string) => string | undefined {
-  const isRead = ({ step }: Told): boolean => knowledge.checks[step]?.kind === 'reading';
-  if (!state.told.some(isRead)) return () => undefined;
-  const before = { ...state, told: state.told.filter(({ proof }) => !proof) };
-  const { model, belief } = finish(mind.think(before));
-  return (step) => {
-    const check = knowledge.checks[step];
-    if (check?.kind !== 'reading' || !model.foretells(step)) return undefined;
-    const band = bandOf(predictions(belief.suspects, model.question(step), true));
-    return band ? bandWords(band, check.quantity) : undefined;
-  };
+/** Where each reading would lie on a good site, as this one is known now, by its check. */
+function* goodBands({ knowledge, state, mind }: Visit): Work<ReadonlyMap<string, string>> {
+  const { checks } = knowledge;
+  const read = [...new Set(state.told.map(({ step }) => step))].filter(
+    (id) => checks[id]?.kind === 'reading',
+  );
+  if (read.length === 0) return new Map();
+  const { model, belief } = yield* mind.think({ ...state, told: state.told.filter(({ proof }) => !proof) });
+  const foretold = read.filter((id) => model.foretells(id));
+  const questions = foretold.map((id) => model.question(id));
+  const good = yield* mendedPredictions(belief.suspects, questions);
+  return new Map(
+    foretold.flatMap((id, i): [string, string][] => {
+      const check = checks[id];
+      const band = bandOf(good[i] ?? []);
+      return check?.kind === 'reading' && band ? [[id, bandWords(band, check.quantity)]] : [];
+    }),
+  );
 }
 
 /** A number as it was typed, with its unit. */

@@ -5,6 +5,7 @@ import type { ConverseOptions } from './conversation.ts';
 import { next } from './next.ts';
 import { recordOf } from './record.ts';
 import { notice, Visit } from './visit.ts';
+import { drive } from './work.ts';
 
 /** A session in one flow: inputs in, messages out. Everything it knows follows from the events. */
 export class Talk {
@@ -26,8 +27,8 @@ export class Talk {
     return next(visit, []);
   }
 
-  record(): string {
-    return recordOf(this.visit);
+  record(): Promise<string> {
+    return drive(recordOf(this.visit));
   }
 
   async send(input: Input): Promise<Message[]> {

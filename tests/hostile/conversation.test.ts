@@ -45,7 +45,7 @@ describe('a visit in which anything at all is sent', () => {
         const ending = visit.events.findLast(({ event }) => event === 'ended');
         const kind = ending?.event === 'ended' ? ending.ending : 'open';
         endings.set(kind, (endings.get(kind) ?? 0) + 1);
-        expect(visit.conversation.record?.().trim()).not.toBe('');
+        expect((await visit.conversation.record?.())?.trim()).not.toBe('');
       }
       expect([...endings.keys()].length).toBeGreaterThan(0);
     },

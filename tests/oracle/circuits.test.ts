@@ -253,7 +253,6 @@ function predicted(circuit: Circuit, wiring: Wiring, draw: Draw, check: ReadingC
     draw,
     faults: [],
     points: new Map(),
-    predictions: new Map(),
   });
   return foretold.kind === 'value' ? foretold.value : NaN;
 }

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { uniform } from '../../src/diagnosis/draws.ts';
 import type { Prompt } from '../../src/dialogue/messages.ts';
 
 import type { Event } from '../../src/session/events.ts';
-import { fold } from '../../src/session/fold.ts';
+import { fold, voided } from '../../src/session/fold.ts';
 import { small } from '../hostile/small-flow.ts';
 import { answering, begin } from './player.ts';
 
@@ -88,6 +89,84 @@ describe('an answer that was taken back', () => {
     }
   });
 });
+
+describe('a repair that was done', () => {
+  /** A visit to a site with these faults, up to the first moment at which this holds. */
+  async function until(faults: string[], holds: (visit: ReturnType<typeof begin>) => boolean) {
+    const visit = begin(4, undefined, small);
+    const answer = answering(faults, small);
+    await visit.open();
+    while (!holds(visit)) await visit.send({ answer: answer(visit.prompt()) });
+    return { visit, answer };
+  }
+
+  const isDone = ({ events }: ReturnType<typeof begin>): boolean =>
+    stateOf(events).snapshot.context.repaired.length > 0;
+
+  it('still owes all its proofs when somebody tries to take back what led to it: that is changed, not taken back', async () => {
+    const { visit, answer } = await until(['joint-plus'], isDone);
+    const owed = stateOf(visit.events).snapshot.context.proofs;
+    expect(owed.length).toBeGreaterThan(0);
+    for (let undo = 0; undo < 3; undo++) {
+      const [notice] = await visit.send({ do: 'undo' });
+      expect(notice).toMatchObject({ type: 'notice', text: expect.stringContaining('type edit') });
+      expect(stateOf(visit.events).snapshot.context.proofs).toEqual(owed);
+    }
+    while (!visit.conversation.ended) await visit.send({ answer: answer(visit.prompt()) });
+    expect(passedSince(visit.events)).toEqual(owed);
+  });
+
+  it('is proved again when the answer that failed it is taken back, and not when that is put back', async () => {
+    const failed = ({ events }: ReturnType<typeof begin>): boolean =>
+      events.some((event) => event.event === 'answered' && event.passed === false) &&
+      ['asking', 'acting'].includes(String(stateOf(events).snapshot.value));
+    const { visit, answer } = await until(['joint-plus', 'mains-absent'], failed);
+    const before = stateOf(visit.events).snapshot.context;
+    while (stateOf(visit.events).told.at(-1)?.proof === false) await visit.send({ do: 'undo' });
+    const step = stateOf(visit.events).told.at(-1)?.step ?? '';
+    await visit.send({ do: 'undo' });
+    const owing = stateOf(visit.events).snapshot.context;
+    expect(owing.pending).toMatchObject({ kind: 'repair', id: owing.repaired.at(-1) });
+    expect(owing.proofs).toContain(step);
+    await visit.send({ do: 'redo' });
+    expect(stateOf(visit.events).snapshot.context.pending?.kind).toBe(before.pending?.kind);
+    await visit.send({ do: 'undo' });
+    while (!visit.conversation.ended) await visit.send({ answer: answer(visit.prompt()) });
+    expect(visit.all.findLast(({ type }) => type === 'end')).toMatchObject({ ending: 'proved' });
+  });
+
+  it('ends a visit as proved only on proofs in force, however much is taken back and put back on the way', async () => {
+    let proved = 0;
+    for (let key = 0; key < 4; key++) {
+      const visit = begin(4, undefined, small);
+      const answer = answering(key % 2 ? ['joint-plus'] : ['joint-plus', 'mains-absent'], small);
+      await visit.open();
+      for (let turn = 0; turn < 160 && !visit.conversation.ended; turn++) {
+        const chance = uniform(key, turn);
+        if (chance < 0.15) await visit.send({ do: 'undo' });
+        else if (chance < 0.2) await visit.send({ do: 'redo' });
+        else await visit.send({ answer: answer(visit.prompt()) });
+      }
+      const end = visit.all.findLast((message) => message.type === 'end');
+      if (end?.type !== 'end' || end.ending !== 'proved') continue;
+      proved++;
+      for (const id of flow.acceptance) expect(passedSince(visit.events)).toContain(id);
+    }
+    expect(proved).toBeGreaterThan(0);
+  });
+});
+
+/** Proofs in force that passed after the last repair was done. */
+function passedSince(events: readonly Event[]): string[] {
+  const gone = voided(events);
+  const asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
+  const last = events.findLastIndex((e) => e.event === 'did' && asked.get(e.of)?.kind === 'repair');
+  return events
+    .slice(last)
+    .flatMap((e) =>
+      e.event === 'answered' && e.passed === true && !gone.has(e.id) ? [asked.get(e.of)?.step ?? ''] : [],
+    );
+}
 
 function never(): never {
   throw new Error('no flow');

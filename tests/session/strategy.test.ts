@@ -26,7 +26,7 @@ async function visit(strategy: Strategy, seed = 1, from = small) {
   }
   const verdict = session.all.find((message) => message.type === 'verdict');
   const end = session.all.find((message) => message.type === 'end');
-  return { asked, verdict, end, record: session.conversation.record?.() ?? '' };
+  return { asked, verdict, end, record: (await session.conversation.record?.()) ?? '' };
 }
 
 describe('a visit in a fixed order', () => {

@@ -1,0 +1,2 @@
+/** The flow that is measured: the one with the deepest circuit and the most faults and checks. */
+export const measured = 'low-supply';
