@@ -2,7 +2,7 @@ import type { OperatingPoint } from '../circuit/netlist.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Site } from '../site/site.ts';
-import type { Draw, Wiring } from './wiring.ts';
+import type { Across, Draw, Wiring } from './wiring.ts';
 
 /** One draw on the bench: its parameters, and what has been solved of it. */
 export interface Bench {
@@ -17,7 +17,8 @@ export interface Surroundings {
   readonly meter: Meter;
   /** Ids of the flow's faults, in the model's order. */
   readonly faults: readonly string[];
-  wiring(site: Site): Wiring;
+  /** The circuit at a site, with a meter across two points if one is given. */
+  wiring(site: Site, meter?: Across): Wiring;
 }
 
 /** The operating point of a draw at one wiring, solved once. */

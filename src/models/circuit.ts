@@ -4,6 +4,7 @@ import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Fault } from '../knowledge/schema/fault.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Site } from '../site/site.ts';
 import { siteFor, siteKey } from '../site/state.ts';
 import {
   changesOf,
@@ -18,7 +19,7 @@ import type { Bench } from './bench.ts';
 import { isAt, noCircuit } from './foretold.ts';
 import { CircuitInstance, OneBench, type DrawModel, type Predict } from './instance.ts';
 import { predictor } from './predict.ts';
-import { wire, type Draw, type Wiring } from './wiring.ts';
+import { wire, type Across, type Draw, type Wiring } from './wiring.ts';
 
 export interface CircuitModelOptions {
   readonly knowledge: Knowledge;
@@ -102,7 +103,7 @@ class CircuitModel implements FlowModel, DrawModel {
         circuit: this.circuit,
         meter,
         faults: this.faultData.map(({ id }) => id),
-        wiring: (site) => this.wiring(site),
+        wiring: (...asked) => this.wiring(...asked),
       }),
     );
     return question;
@@ -164,9 +165,9 @@ class CircuitModel implements FlowModel, DrawModel {
     }, 0);
   }
 
-  private wiring(site: Parameters<typeof wire>[1]): Wiring {
-    const key = siteKey(site);
-    const found = this.wirings.get(key) ?? wire(this.circuit, site);
+  private wiring(site: Site, meter?: Across): Wiring {
+    const key = meter ? `${siteKey(site)} | ${meter.red} ${meter.black}` : siteKey(site);
+    const found = this.wirings.get(key) ?? wire(this.circuit, site, meter);
     this.wirings.set(key, found);
     return found;
   }

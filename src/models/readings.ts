@@ -1,4 +1,4 @@
-import type { OperatingPoint, Solution } from '../circuit/netlist.ts';
+import type { Solution } from '../circuit/netlist.ts';
 import type { Prediction } from '../diagnosis/model.ts';
 import type { ReadingCheck } from '../knowledge/schema/check.ts';
 import type { Meter } from '../knowledge/schema/flow.ts';
@@ -43,48 +43,56 @@ function spreadOf(
 
 type Pair = { red: Point; black: Point };
 
-/** Volts that the meter shows across a pair: its own ohms and the circuit's divide what is there. */
+/** Share of the meter's own ohms under which what is behind the points is as good as linear to the meter. */
+const slight = 1e-3;
+
+/**
+ * Volts that the meter shows across a pair: its own ohms and the circuit's divide what is there. Where they are not
+ * slight beside each other, the meter is solved with the circuit: it may draw enough for a supply to take hold.
+ */
 function metered(
   { red, black }: Pair,
-  wiring: Wiring,
-  meter: Meter,
-): (point: OperatingPoint, solution: Solution) => number {
-  const [a, b] = [wiring.topology.node(red), wiring.topology.node(black)];
-  return (point, solution) => {
-    const open = (solution.volts[a] ?? 0) - (solution.volts[b] ?? 0);
-    return (open * meter.ohmsInput) / (meter.ohmsInput + Math.max(point.thevenin(a, b), 0));
+  site: Site,
+  { wiring, meter }: Surroundings,
+): (bench: Bench, end: 'high' | 'low') => number {
+  const ohms = meter.ohmsInput;
+  const wired = wiring(site);
+  const open = across({ red, black }, wired);
+  const [a, b] = [wired.topology.node(red), wired.topology.node(black)];
+  return (bench, end) => {
+    const point = solved(bench, wired);
+    const behind = Math.max(point.thevenin(a, b), 0);
+    if (behind < slight * ohms) return (open(point[end]) * ohms) / (ohms + behind);
+    const loaded = wiring(site, { red, black, ohms });
+    return across({ red, black }, loaded)(solved(bench, loaded)[end]);
   };
 }
 
-function voltsPredictor(
-  check: ReadingCheck,
-  site: Site,
-  { wiring, meter }: Surroundings,
-): (bench: Bench) => Prediction {
+function across({ red, black }: Pair, { topology }: Wiring): (solution: Solution) => number {
+  const [a, b] = [topology.node(red), topology.node(black)];
+  return ({ volts }) => (volts[a] ?? 0) - (volts[b] ?? 0);
+}
+
+function voltsPredictor(check: ReadingCheck, site: Site, around: Surroundings): (bench: Bench) => Prediction {
+  const { wiring, meter } = around;
   const wired = wiring(site);
-  const read = metered(check, wired, meter);
+  const read = metered(check, site, around);
   return (bench) => {
     const point = solved(bench, wired);
-    const high = read(point, point.high);
+    const high = read(bench, 'high');
     const spread = spreadOf(high, meter, 'dc-volts');
     if (point.low === point.high) return { kind: 'value', value: high, spread };
-    return between(high, read(point, point.low), spread);
+    return between(high, read(bench, 'low'), spread);
   };
 }
 
 /** The lowest seen during a burst: a hand meter may miss any part of it, so it lies anywhere down to the dip. */
-function dipPredictor(
-  check: ReadingCheck,
-  site: Site,
-  { wiring, meter }: Surroundings,
-): (bench: Bench) => Prediction {
-  const [sending, rest] = [wiring(site), wiring({ ...site, device: 'rest' })];
-  const readSending = metered(check, sending, meter);
-  const readRest = metered(check, rest, meter);
+function dipPredictor(check: ReadingCheck, site: Site, around: Surroundings): (bench: Bench) => Prediction {
+  const readSending = metered(check, site, around);
+  const readRest = metered(check, { ...site, device: 'rest' }, around);
   return (bench) => {
-    const [down, up] = [solved(bench, sending), solved(bench, rest)];
-    const high = readRest(up, up.high);
-    return between(high, readSending(down, down.low), spreadOf(high, meter, 'dc-volts'));
+    const high = readRest(bench, 'high');
+    return between(high, readSending(bench, 'low'), spreadOf(high, around.meter, 'dc-volts'));
   };
 }
 

@@ -2,7 +2,7 @@ import { conductorOhms } from '../circuit/copper.ts';
 import type { ElementShape, OperatingPoint, Topology } from '../circuit/netlist.ts';
 import { compile } from '../circuit/topology.ts';
 import type { Circuit, CircuitElement, Value } from '../knowledge/schema/circuit.ts';
-import type { Site } from '../site/site.ts';
+import type { Point, Site } from '../site/site.ts';
 import type { Drawn } from './parameters.ts';
 
 /** The parameters of one draw, by their place in the circuit's list. */
@@ -24,14 +24,19 @@ const burdenOhms = 0.1;
 /** Behavioural, from memory: a rectifier gives the peak less two diodes; its AC drop is about twice current times winding ohms. */
 export const rectifier = { peak: Math.SQRT2, diodes: 1.8, sag: 2 };
 
-/** Wires the circuit as the site has it. Cost: one symbolic elimination. */
-export function wire(circuit: Circuit, site: Site): Wiring {
+/** A meter's own ohms across two points. */
+export interface Across {
+  readonly red: Point;
+  readonly black: Point;
+  readonly ohms: number;
+}
+
+/** Wires the circuit as the site has it, with a meter across two points if one is given. Cost: one symbolic elimination. */
+export function wire(circuit: Circuit, site: Site, meter?: Across): Wiring {
   const present = circuit.elements.filter((element) => isPresent(element, site));
   const values = valueReader(circuit, site);
-  const links = site.joined.map(([a, b], i): Wired => ({
-    shape: { kind: 'resistor', id: `link-${i}`, a, b },
-    fill: (_draw, out, at) => void (out[at] = linkOhms),
-  }));
+  const links = site.joined.map(([a, b], i) => fixedResistor(`link-${i}`, a, b, linkOhms));
+  if (meter) links.push(fixedResistor('meter', meter.red, meter.black, meter.ohms));
   const wired = [...present.map((element) => wireElement(element, circuit, site, values)), ...links];
   const topology = compile(
     wired.map(({ shape }) => shape),
@@ -57,6 +62,10 @@ interface Wired {
   readonly fill: Fill;
 }
 export type Read = (draw: Draw) => number;
+
+function fixedResistor(id: string, a: Point, b: Point, ohms: number): Wired {
+  return { shape: { kind: 'resistor', id, a, b }, fill: (_draw, out, at) => void (out[at] = ohms) };
+}
 
 function isPresent(element: CircuitElement, site: Site): boolean {
   const { when } = element;
