@@ -11,6 +11,7 @@ const outcome: Outcome = {
     seed: 1,
     faults: ['joint-plus'],
     repair: 'remake-plus',
+    also: [],
     done: ['remake-plus'],
     ending: 'proved',
     steps: [],
@@ -47,9 +48,40 @@ describe('the figures', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };
     const referred: Outcome = { ...outcome, ending: 'referred', done: [] };
     const found = figures([outcome], () => 12, { fixed: [slower], random: [slower, referred] });
-    expect(found.fixed).toEqual({ right: 1, referred: 0, minutes: 50, readings: 9, proofReadings: 2 });
-    expect(found.random).toEqual({ right: 0.5, referred: 0.5, minutes: 40, readings: 6.5, proofReadings: 2 });
+    expect(found.fixed).toEqual({
+      right: 1,
+      referred: 0,
+      well: 1,
+      minutes: 50,
+      readings: 9,
+      proofReadings: 2,
+    });
+    expect(found.random).toEqual({
+      right: 0.5,
+      referred: 0.5,
+      well: 1,
+      minutes: 40,
+      readings: 6.5,
+      proofReadings: 2,
+    });
     expect(figures([outcome], () => 12)).not.toHaveProperty('fixed');
+  });
+  test('take either of two repairs for right at first, and a visit as closed right only once both are done', () => {
+    const two: Outcome = { ...outcome, also: ['clear-fuse'] };
+    const both: Outcome = {
+      ...two,
+      done: ['remake-plus', 'clear-fuse'],
+      verdict: leads('clear-fuse', 0.8).verdict,
+    };
+    const found = figures([two, both], () => 12);
+    expect(found.firstVerdict.rightRepair).toBe(1);
+    expect(found.closed.right).toBe(0.5);
+  });
+  test('take a referral for a good end of a visit to what no list has, and any repair for a wrong one', () => {
+    const unknown: Outcome = { ...outcome, repair: '', faults: ['nobody-knows'] };
+    const found = figures([unknown, { ...unknown, ending: 'referred', done: [], verdict: null }], () => 12);
+    expect(found.closed.well).toBe(0.5);
+    expect(found.wrongAndConfident).toBe(0.5);
   });
   test('the interval of 9 right in 10 is 0.596 to 0.982', () => {
     const [low, high] = wilson(9, 10);

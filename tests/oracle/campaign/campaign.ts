@@ -3,6 +3,7 @@ import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
 import { converse } from '../../../src/session/conversation.ts';
 import type { Strategy } from '../../../src/session/strategy.ts';
 import { sitesByFlow } from '../sites/by-flow.ts';
+import { hostile } from '../sites/hostile.ts';
 import type { SimulatedSite } from '../sites/simulated-site.ts';
 import { TableSite } from '../sites/table-site.ts';
 import { walk, type Outcome } from './run.ts';
@@ -15,6 +16,8 @@ export interface CampaignOptions {
   /** As many sites of each fault, instead of as often as it is met. */
   stratified: boolean;
   fault?: string;
+  /** The kind of hostile site, where the sites are not fair. */
+  hostile?: string;
   /** How the next step is chosen. */
   strategy: Strategy;
   verbose: boolean;
@@ -65,10 +68,16 @@ function minutesIn({ checks, transitions, repairs }: Knowledge): (step: string) 
 
 function makeSite(
   knowledge: Knowledge,
-  { flow, wide, stratified, fault }: CampaignOptions,
+  { flow, wide, stratified, fault, hostile: kind }: CampaignOptions,
   seed: number,
   index: number,
 ): SimulatedSite {
+  if (kind !== undefined) {
+    const made = hostile[kind];
+    if (!made || flow !== 'low-supply')
+      throw new RangeError(`Hostile sites are of low-supply: ${Object.keys(hostile).join(', ')}.`);
+    return made({ seed, wide, fault });
+  }
   const known = knowledge.flows[flow];
   const tables = known && known.circuit === undefined ? known : undefined;
   const sites = sitesByFlow[flow];

@@ -19,6 +19,7 @@ const Options = z.object({
   wide: z.boolean().default(false),
   stratified: z.boolean().default(false),
   fault: z.string().optional(),
+  hostile: z.string().optional(),
   strategy: z.enum(['best', 'fixed', 'random']),
   compare: z.boolean().default(false),
   verbose: z.boolean().default(false),
@@ -108,6 +109,7 @@ function readOptions(): z.infer<typeof Options> & CampaignOptions {
     .option('--wide', 'ranges half as wide again, and facts told wrong more often')
     .option('--stratified', 'as many sites of each fault')
     .option('--fault <id>', 'this fault only')
+    .option('--hostile <kind>', 'sites that are not fair; a kind that does not exist names those that do')
     .option('--strategy <how>', 'how the next step is chosen: best, fixed or random', 'best')
     .option('--compare', 'best, with fixed and random beside it on the same sites')
     .option('--verbose', 'print every dialogue')

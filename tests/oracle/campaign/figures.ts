@@ -26,6 +26,8 @@ export interface FaultRow {
 export interface Closed {
   right: number;
   referred: number;
+  /** Referred, or with everything mended: nobody was left with a wrong repair called done. */
+  well: number;
   minutes: number;
   readings: number;
   proofReadings: number;
@@ -41,7 +43,7 @@ export interface Figures {
   /** The same sites with the checks in the flow's order, and in a random one; where they were walked too. */
   fixed?: Closed;
   random?: Closed;
-  /** A technician who knows, and goes straight to the repair and its proof. */
+  /** A technician who knows, and goes straight to the repair and its proof; where there is one. */
   omniscient: { minutes: number };
   endings: Record<string, number>;
   /** How often each step was asked, per site. */
@@ -72,6 +74,7 @@ export function figures(
     mean(outcomes, (each) => Number(holds(each)));
   const groups = (size: (n: number) => boolean): number =>
     share(({ verdict }) => verdict !== null && size(verdict.length));
+  const mendable = outcomes.filter(({ repair }) => repair !== '');
   const wrong = outcomes.filter((each) => !isRight(each));
   const wrongAndConfident = wrong.filter((each) => (stated(each) ?? 0) >= confident);
   return {
@@ -83,7 +86,7 @@ export function figures(
     calibration: calibration(outcomes),
     ...(fixed && { fixed: closed(fixed) }),
     ...(random && { random: closed(random) }),
-    omniscient: { minutes: mean(outcomes, ({ repair }) => knowing(repair)) },
+    omniscient: { minutes: mean(mendable, ({ repair }) => knowing(repair)) },
     endings: counted(outcomes.map(({ ending }) => ending)),
     steps: perSite(counted(outcomes.flatMap(({ steps }) => steps)), outcomes.length),
     faults: faultRows(outcomes),
@@ -97,17 +100,24 @@ export function figures(
 
 function closed(outcomes: readonly Outcome[]): Closed {
   return {
-    right: mean(outcomes, ({ done, repair }) => Number(done.includes(repair))),
+    right: mean(outcomes, (each) => Number(isMended(each))),
     referred: mean(outcomes, ({ ending }) => Number(ending === 'referred')),
+    well: mean(outcomes, (each) => Number(each.ending === 'referred' || isMended(each))),
     minutes: mean(outcomes, ({ minutes }) => minutes),
     readings: mean(outcomes, ({ readings }) => readings),
     proofReadings: mean(outcomes, ({ proofReadings }) => proofReadings),
   };
 }
 
-/** The true fault's repair leads the first verdict. */
-export function isRight({ verdict, repair }: Outcome): boolean {
-  return verdict?.[0]?.repair === repair;
+/** A true fault's repair leads the first verdict. */
+export function isRight({ verdict, repair, also }: Outcome): boolean {
+  const lead = verdict?.[0]?.repair;
+  return lead !== undefined && [repair, ...also].includes(lead);
+}
+
+/** Everything that was wrong was mended before the ending. */
+function isMended({ done, repair, also }: Outcome): boolean {
+  return [repair, ...also].every((each) => done.includes(each));
 }
 
 /** The true fault leads the leading repair's faults. */
@@ -153,7 +163,7 @@ function faultRows(outcomes: readonly Outcome[]): FaultRow[] {
       fault,
       n: rows.length,
       rightRepair: mean(rows, (row) => Number(isRight(row))),
-      closedRight: mean(rows, ({ done, repair }) => Number(done.includes(repair))),
+      closedRight: mean(rows, (row) => Number(isMended(row))),
       minutes: mean(rows, ({ minutes }) => minutes),
       readings: mean(rows, ({ readings }) => readings),
       takenFor: counted(taken),

@@ -43,9 +43,9 @@ export function report(f: Figures): string {
   ].join('\n');
 }
 
-function ends({ right, referred, minutes, readings, proofReadings }: Closed): string {
+function ends({ right, referred, well, minutes, readings, proofReadings }: Closed): string {
   return (
-    `right ${percent(right)}, referred ${percent(referred)}, ${minutes.toFixed(1)} minutes, ` +
+    `right ${percent(right)}, referred ${percent(referred)}, one or the other ${percent(well)}, ${minutes.toFixed(1)} minutes, ` +
     `${readings.toFixed(2)} readings and ${proofReadings.toFixed(2)} proof readings`
   );
 }

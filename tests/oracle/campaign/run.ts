@@ -12,6 +12,8 @@ export interface Outcome {
   seed: number;
   faults: readonly string[];
   repair: string;
+  /** What else has to be mended. */
+  also: readonly string[];
   /** The leading group first; null when the session ended without a verdict. */
   verdict: Suspect[] | null;
   /** Repairs done, in order. */
@@ -44,9 +46,9 @@ export async function walk(
   options: WalkOptions,
 ): Promise<Outcome> {
   const { minutesOf, hear = () => undefined } = options;
-  const { faults, repair } = site.truth;
+  const { faults, repair, also = [] } = site.truth;
   const outcome: Outcome = {
-    ...{ seed: options.seed, faults, repair, verdict: null, done: [], ending: 'stuck', steps: [] },
+    ...{ seed: options.seed, faults, repair, also, verdict: null, done: [], ending: 'stuck', steps: [] },
     ...{ minutes: 0, readings: 0, proofReadings: 0 },
   };
   let messages = await conversation.open();

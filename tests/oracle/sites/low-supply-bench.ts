@@ -2,6 +2,7 @@ import type { Point, Site } from '../../../src/site/site.ts';
 import { operatingPoint } from '../spice/spice.ts';
 import {
   feedOf,
+  landedPlus,
   loadFacts,
   loadNodes,
   loads,
@@ -59,7 +60,7 @@ export class LowSupplyBench {
     const ohms = this.p.plusAtPanel + (site.meterIn === 'panel.aux-plus' ? 0.1 : 0);
     const amps = (at: Volts): number => {
       if (site.lifted.includes('run.plus@panel')) return 0;
-      return (voltsOf(at, feedOf(this.p)[0]) - voltsOf(at, 'run_plus_at_panel')) / ohms;
+      return (voltsOf(at, feedOf(this.p)[0]) - voltsOf(at, landedPlus(this.p))) / ohms;
     };
     const high = amps(settled.high);
     return { high, low: settled.cycling ? amps(await this.bottom(site, settled)) : high };
@@ -90,13 +91,13 @@ export class LowSupplyBench {
   async ripple(site: Site, probes: Probes): Promise<number> {
     const amps = await this.chargerAmps(site);
     const { fuseTripped } = await this.settle(site);
+    const hum = probes.red.startsWith('panel.') ? 0 : this.p.hum;
     // As amperes into the charger's own ripple ohms: so many volts for each ampere that it gives.
-    return Math.abs(
-      between(
-        await this.solve(site, { draws: nobody, spent: fresh, fuseTripped, probes, ripple: amps }),
-        probes,
-      ),
+    const ripple = between(
+      await this.solve(site, { draws: nobody, spent: fresh, fuseTripped, probes, ripple: amps }),
+      probes,
     );
+    return Math.hypot(ripple, hum);
   }
 
   async unit(site: Site): Promise<{ state: 'off' | 'on' | 'cycling'; volts: number }> {

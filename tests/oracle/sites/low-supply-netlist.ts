@@ -71,7 +71,8 @@ ${landed('others.plus@panel', 'Rothers panel_aux_plus others_plus_at_panel 0.01'
 ${otherOutput(p, bench)}
 ${ownSupply(p, site, bench)}
 * The run
-${landed('run.plus@panel', `Rplus1 ${plusFrom} run_plus_at_panel ${p.plusAtPanel + burden}`)}
+${landed('run.plus@panel', `Rplus1 ${plusFrom} ${landedPlus(p)} ${p.plusAtPanel + burden}`)}
+${p.diodeInPlus ? landed('run.plus@panel', leftDiode) : '* nothing else in it'}
 Rplus2 run_plus_at_panel splice_plus_in ${near}
 Rplus3 splice_plus_in splice_plus ${p.plusAtSplice}
 Rplus4 splice_plus run_plus_at_device ${far}
@@ -114,6 +115,14 @@ const linkOhms = 0.01;
 const ammeterOhms = 0.1;
 const trippedOhms = 400;
 const meterOhms = 10e6;
+
+/** The node behind the plus terminal at the panel: the conductor, or a diode that somebody left in it. */
+export function landedPlus(p: Parameters): string {
+  return p.diodeInPlus ? 'before_diode' : 'run_plus_at_panel';
+}
+
+/** Any small rectifier, from memory. */
+const leftDiode = 'Dleft before_diode run_plus_at_panel left\n.model left D(IS=1e-9 N=1.7)';
 
 /** A node's name: aux minus is ground, everything else is called as on the plan. */
 export function node(point: Point): string {

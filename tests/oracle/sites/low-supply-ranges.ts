@@ -40,6 +40,8 @@ export interface Numbers {
   minutesUp: number;
   startMinutes: number;
   dataOhms: number;
+  /** AC volts that a mains cable beside the run brings into the pair; none on a fair site. */
+  hum: number;
 }
 
 export const sizes = ['18 AWG', '20 AWG', '22 AWG', '24 AWG', '0.5 mm2', '0.75 mm2'] as const;
@@ -53,6 +55,8 @@ export interface Parameters extends Numbers {
   reversed: boolean;
   alive: boolean;
   neighbour: boolean;
+  /** Somebody left a diode in the plus conductor at the panel; on no fair site. */
+  diodeInPlus: boolean;
 }
 
 type Range = readonly [low: number, high: number, scale?: 'log'];
@@ -98,6 +102,7 @@ const healthy: Ranges = {
   minutesUp: [12, 20000, 'log'],
   startMinutes: [2, 8],
   dataOhms: [5000, 20000],
+  hum: [0, 0],
 };
 
 const healthySizes: Weights = {
@@ -113,7 +118,9 @@ const healthySizes: Weights = {
 export interface Change {
   ranges?: Partial<Ranges>;
   sizes?: Weights;
-  set?: Partial<Pick<Parameters, 'feed' | 'commons' | 'landedOn' | 'reversed' | 'alive' | 'neighbour'>>;
+  set?: Partial<
+    Pick<Parameters, 'feed' | 'commons' | 'landedOn' | 'reversed' | 'alive' | 'neighbour' | 'diodeInPlus'>
+  >;
 }
 
 export interface Fault extends Change {
@@ -257,12 +264,12 @@ export function repairOf(fault: FaultId): string {
 
 /** The parameters of a site; without a fault, the same site once it is mended. */
 export function drawParameters(seed: number, fault: FaultId | null, wide: boolean): Parameters {
-  return drawChanged(seed, fault === null ? null : faultOf[fault], wide);
+  return drawChanged(seed, fault === null ? [] : [faultOf[fault]], wide);
 }
 
-/** The parameters of a site with whatever this fault makes of them. */
-export function drawChanged(seed: number, fault: Fault | null, wide: boolean): Parameters {
-  const changes = fault === null ? [] : changesOf(seed, fault);
+/** The parameters of a site with whatever these faults make of them, a later one over an earlier. */
+export function drawChanged(seed: number, present: readonly Fault[], wide: boolean): Parameters {
+  const changes = present.flatMap((fault) => changesOf(seed, fault));
   const ranges: Ranges = Object.assign({}, healthy, ...changes.map((change) => change.ranges));
   const number = (name: keyof Numbers): number => {
     const changed = changes.some((change) => change.ranges?.[name] !== undefined);
@@ -285,6 +292,7 @@ export function drawChanged(seed: number, fault: Fault | null, wide: boolean): P
     reversed: false,
     alive: true,
     neighbour: new Chance(seed, 'neighbour').happens(1 / 4),
+    diodeInPlus: false,
   };
   const parameters: Parameters = Object.assign({}, numbers, choices, ...changes.map(({ set }) => set));
   return {

@@ -39,7 +39,7 @@ export function told(p: Parameters, step: string, seed: number, wide: boolean): 
 }
 
 /** The next size up or down of the same kind; at the end of the list, the only next one there is. */
-function oneOff(size: Size, thicker: boolean): Size {
+export function oneOff(size: Size, thicker: boolean): Size {
   const kind = size.slice(-3);
   const same = sizes.filter((each) => each.endsWith(kind)).toSorted((a, b) => areaOf(a) - areaOf(b));
   const at = same.indexOf(size);

@@ -16,6 +16,19 @@ export interface LowSupplyOptions {
   fault?: string;
   /** What may be wrong, and what is seen of it beside the lamp and the terminals. */
   symptom?: Symptom;
+  twist?: Twist;
+}
+
+/** What makes a site harder than a fair one. */
+export interface Twist {
+  /** A second fault with another repair beside the first. */
+  second?: boolean;
+  /** What is on the wall beside what is wrong. */
+  unsaid?(parameters: Parameters, seed: number): Partial<Parameters>;
+  /** What is told of it; undefined: as on a fair site. */
+  told?(parameters: Parameters, step: string, seed: number): string | undefined;
+  /** Share of the answers in which what is wrong can be seen; all of them when left out. */
+  present?: number;
 }
 
 /** What callers with one symptom have: their faults, and what a look or a question finds; undefined where it is not asked. */
@@ -39,31 +52,43 @@ const breaksTheCircuitForAmps = 0.7;
 
 /** A site whose unit has low supply or none, and the technician who stands before it. */
 export class LowSupplySite implements SimulatedSite {
-  readonly truth: { faults: readonly [string]; repair: string };
+  readonly truth: { faults: readonly string[]; repair: string; also: readonly string[] };
   readonly parameters: Parameters;
   private readonly symptom: Symptom;
   private readonly seed: number;
   private readonly wide: boolean;
+  private readonly twist: Twist;
   private readonly meter: HandMeter;
-  private bench: LowSupplyBench;
+  private readonly sound: LowSupplyBench;
+  /** Faults that are still there. */
+  private left: readonly string[];
+  private wrongBench: LowSupplyBench;
   private now: Parameters;
   private readonly asked = new Map<string, number>();
   /** Steps whose last answer was not what the site shows. */
   private readonly wrong = new Set<string>();
-  mended = false;
 
-  constructor({ seed, wide = false, symptom = lowSupply, fault }: LowSupplyOptions) {
+  constructor({ seed, wide = false, symptom = lowSupply, fault, twist = {} }: LowSupplyOptions) {
     const id = fault ?? drawAmong(symptom.faults, seed);
     const present = symptom.faults[id];
     if (!present) throw new RangeError(`no fault "${id}"`);
     this.seed = seed;
     this.wide = wide;
     this.symptom = symptom;
-    this.truth = { faults: [id], repair: present.repair };
-    this.parameters = drawChanged(seed, present, wide);
-    this.now = this.parameters;
-    this.bench = new LowSupplyBench(this.now);
+    this.twist = twist;
+    const second = twist.second ? another(symptom, id, seed) : [];
+    this.left = [id, ...second];
+    const also = second.flatMap((other) => symptom.faults[other]?.repair ?? []);
+    this.truth = { faults: this.left, repair: present.repair, also };
+    this.now = this.drawn(this.left);
+    this.parameters = this.now;
+    this.wrongBench = new LowSupplyBench(this.now);
+    this.sound = new LowSupplyBench(this.drawn([]));
     this.meter = new HandMeter(seed);
+  }
+
+  get mended(): boolean {
+    return this.left.length === 0;
   }
 
   async answer(prompt: Prompt): Promise<Input> {
@@ -77,9 +102,13 @@ export class LowSupplySite implements SimulatedSite {
     }
     if (prompt.observation) return { answer: await this.look(prompt) };
     if (purpose === 'brief') return { answer: briefing[step] ?? 'no' };
-    if (purpose === 'fact') return { answer: told(this.now, step, this.seed, this.wide) };
+    if (purpose === 'fact') return { answer: this.tell(step) };
     if (purpose === 'repair') this.mend(prompt);
     return { answer: 'done' };
+  }
+
+  private tell(step: string): string {
+    return this.twist.told?.(this.now, step, this.seed) ?? told(this.now, step, this.seed, this.wide);
   }
 
   private async read({ purpose, step, site }: Prompt, reading: Reading): Promise<Input> {
@@ -99,44 +128,59 @@ export class LowSupplySite implements SimulatedSite {
   private async value(site: Site, reading: Reading, chance: Chance): Promise<number> {
     const { quantity, red, black, take } = reading;
     const probes = { red, black };
+    const bench = this.bench(chance);
     switch (quantity) {
       case 'dc-volts': {
-        if (take === 'steady') return somewhere(await this.bench.volts(site, probes), chance.share());
+        if (take === 'steady') return somewhere(await bench.volts(site, probes), chance.share());
         const [rest, sending] = [
-          await this.bench.volts({ ...site, device: 'rest' }, probes),
-          await this.bench.volts(site, probes),
+          await bench.volts({ ...site, device: 'rest' }, probes),
+          await bench.volts(site, probes),
         ];
         // A hand meter takes a few readings a second: it catches most of a dip of milliseconds, seldom all of it.
         const caught = Math.max(chance.share(), chance.share());
         return somewhere({ high: rest.high, low: sending.low }, caught);
       }
       case 'ac-volts':
-        if (red.startsWith('transformer.')) return this.bench.transformerVolts(site);
-        return this.bench.ripple(site, probes);
+        if (red.startsWith('transformer.')) return bench.transformerVolts(site);
+        return bench.ripple(site, probes);
       case 'dc-amps':
-        return somewhere(await this.bench.runAmps(site), chance.share());
+        return somewhere(await bench.runAmps(site), chance.share());
       case 'ohms':
-        return this.bench.ohms(site, probes);
+        return bench.ohms(site, probes);
     }
   }
 
   private find(step: string): string | undefined {
     const chance = new Chance(this.seed, 'looks', step, this.count(step) + 1);
-    const found = this.symptom.finds(step, this.mended ? null : this.truth.faults[0], chance);
+    const [first = null] = this.left;
+    const found = this.symptom.finds(step, first, chance);
     if (found !== undefined) this.asked.set(step, this.count(step) + 1);
     return found;
   }
 
   private look({ step, site }: Prompt): Promise<string> {
-    return lamp(this.now, this.bench, site, this.chance('looks', step));
+    const chance = this.chance('looks', step);
+    return lamp(this.now, this.bench(chance), site, chance);
+  }
+
+  /** The circuit as it is at this moment: what comes and goes may be gone. */
+  private bench(chance: Chance): LowSupplyBench {
+    const { present } = this.twist;
+    return present === undefined || chance.happens(present) ? this.wrongBench : this.sound;
   }
 
   private mend({ step, cures }: Prompt): void {
-    const [fault] = this.truth.faults;
-    if (!cures?.includes(fault) || !this.chance('mends', step).happens(repairWorks)) return;
-    this.mended = true;
-    this.now = drawChanged(this.seed, null, this.wide);
-    this.bench = new LowSupplyBench(this.now);
+    const cured = this.left.filter((fault) => cures?.includes(fault));
+    if (cured.length === 0 || !this.chance('mends', step).happens(repairWorks)) return;
+    this.left = this.left.filter((fault) => !cured.includes(fault));
+    this.now = this.drawn(this.left);
+    this.wrongBench = new LowSupplyBench(this.now);
+  }
+
+  private drawn(present: readonly string[]): Parameters {
+    const faults = present.flatMap((id) => this.symptom.faults[id] ?? []);
+    const parameters = drawChanged(this.seed, faults, this.wide);
+    return { ...parameters, ...this.twist.unsaid?.(parameters, this.seed) };
   }
 
   /** Chance that hangs on what is asked and how often it was asked before, and on nothing else. */
@@ -148,6 +192,14 @@ export class LowSupplySite implements SimulatedSite {
   private count(step: string): number {
     return this.asked.get(step) ?? 0;
   }
+}
+
+/** A second fault, as often as it is met, that another repair mends. */
+function another({ faults }: Symptom, first: string, seed: number): string[] {
+  const others = Object.entries(faults).filter(([, { repair }]) => repair !== faults[first]?.repair);
+  return [
+    new Chance(seed, 'second fault').pick(Object.fromEntries(others.map(([id, { weight }]) => [id, weight]))),
+  ];
 }
 
 const briefing: Readonly<Record<string, string>> = {

@@ -5,8 +5,10 @@ export interface SimulatedSite {
   readonly truth: {
     /** What is wrong, by id. */
     readonly faults: readonly string[];
-    /** What mends it, by id. */
+    /** What mends it, by id; empty where nothing that is known does. */
     readonly repair: string;
+    /** What else has to be mended, by id. */
+    readonly also?: readonly string[];
   };
   answer(prompt: Prompt): Promise<Input>;
 }
