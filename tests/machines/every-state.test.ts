@@ -1,0 +1,173 @@
+import { initialTransition, transition } from 'xstate';
+import { describe, expect, it } from 'vitest';
+import { actsOf, compileFlow, unbegun, type MachineContext } from '../../src/dialogue/machine.ts';
+import { checkTarget, groundOf, repairTarget } from '../../src/dialogue/targets.ts';
+import { loadKnowledge } from '../../src/knowledge/load.ts';
+import type { Flow } from '../../src/knowledge/schema/flow.ts';
+import type { Machine, Snapshot } from '../../src/session/fold.ts';
+import type { Ground, Standing, Target } from '../../src/site/act.ts';
+import { done, isProvedDead, plan, proofOf } from '../../src/site/plan.ts';
+import { inService, isUnpowered, siteKey } from '../../src/site/state.ts';
+import { events } from './events.ts';
+
+const knowledge = loadKnowledge('.');
+
+/** Every way in which the site can stand: whatever was begun, broken off after any act, or found after a resume. */
+function standings(targets: readonly Target[], ground: Ground): Standing[] {
+  const found = new Map<string, Standing>();
+  const queue: Standing[] = [];
+  const add = (standing: Standing): void => {
+    const key = standingKey(standing);
+    if (!found.has(key)) queue.push(standing);
+    found.set(key, standing);
+  };
+  add(unbegun.standing);
+  add({ ...unbegun.standing, site: { ...inService, onTest: true } });
+  for (let standing = queue.pop(); standing; standing = queue.pop()) {
+    add({ ...standing, known: false, proved: [] });
+    for (const target of targets) {
+      const [act] = plan(standing, target, ground);
+      if (act) add(done(standing, act));
+    }
+  }
+  return [...found.values()];
+}
+
+function standingKey({ site, known, proved }: Standing): string {
+  return JSON.stringify([siteKey(site), site.onTest, known, [...new Set(proved)].sort()]);
+}
+
+/** Where every check and repair of a flow, and the end of a visit, need the site. */
+function targetsOf(flow: Flow): Target[] {
+  const repairs = new Set(flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []));
+  return [true, false].flatMap((onTest) => [
+    ...flow.checks.map((id) => checkTarget(knowledge, id, onTest)),
+    ...[...repairs].map((id) => repairTarget(knowledge, id, onTest)),
+    { site: { ...inService, onTest } },
+  ]);
+}
+
+describe.each(Object.values(knowledge.flows))('from every way in which the site of $id can stand', (flow) => {
+  const ground = groundOf(knowledge, flow);
+  const targets = targetsOf(flow);
+  const all = standings(targets, ground);
+
+  it('every target is reached by acts of which each is one less to do, dead work only on a site proved dead', async ({
+    annotate,
+  }) => {
+    let ways = 0;
+    for (const from of all) {
+      for (const target of targets) {
+        let standing = from;
+        let acts = plan(standing, target, ground);
+        for (let [act] = acts; act; [act] = acts) {
+          if (act.dead && !isProvedDead(standing, ground))
+            expect.fail(`${act.kind} on a site not proved dead`);
+          standing = done(standing, act);
+          const left = plan(standing, target, ground);
+          if (left.length !== acts.length - 1) expect.fail(`${act.kind} does not bring the target nearer`);
+          acts = left;
+        }
+        const isDead = target.dead === true || target.ohms !== undefined;
+        if (isDead && !isProvedDead(standing, ground))
+          expect.fail('hands go in before the site is proved dead');
+        const [what, and] = target.ohms ?? [];
+        for (const kind of ['prove-dead-dc', 'prove-dead-ac'] as const)
+          if (what && !standing.proved.includes(proofOf({ kind, what, and })))
+            expect.fail(`${what} and ${and} are not proved dead`);
+        if (siteKey(standing.site) !== siteKey(target.site))
+          expect.fail('the site is not as the target needs it');
+        ways++;
+      }
+    }
+    await annotate(`${all.length} ways to stand, ${ways} ways from there`);
+    expect(ways).toBe(all.length * targets.length);
+  });
+
+  it.runIf(flow.circuit !== undefined)('nothing counts as dead that anything feeds', () => {
+    for (const standing of all) {
+      if (!isUnpowered(standing.site)) expect(isProvedDead(standing, ground)).toBe(false);
+    }
+  });
+});
+
+/** A state without what no guard reads: which checks are closed, and which repairs were done before the pending one. */
+function bare({ context, value, status }: Snapshot): { key: string; context: MachineContext } {
+  const { pending, repaired, standing, briefed, proofs } = context;
+  const isDone = pending?.kind === 'repair' && repaired.includes(pending.id);
+  const kept = { ...context, closed: [], repaired: isDone ? [pending.id] : [] };
+  return {
+    key: JSON.stringify([value, status, standingKey(standing), pending, isDone, briefed, proofs]),
+    context: kept,
+  };
+}
+
+/** Every state of a machine, with the states that can come next. */
+function explored(machine: Machine, flow: Flow): Map<string, { snapshot: Snapshot; next: string[] }> {
+  const found = new Map<string, { snapshot: Snapshot; next: string[] }>();
+  const queue: string[] = [];
+  const add = (snapshot: Snapshot): string => {
+    const { key, context } = bare(snapshot);
+    if (found.has(key)) return key;
+    const kept =
+      snapshot.status === 'done' ? snapshot : machine.resolveState({ value: snapshot.value, context });
+    found.set(key, { snapshot: kept, next: [] });
+    queue.push(key);
+    return key;
+  };
+  add(initialTransition(machine, unbegun)[0]);
+  for (let key = queue.pop(); key !== undefined; key = queue.pop()) {
+    const state = found.get(key);
+    if (!state || state.snapshot.status === 'done') continue;
+    for (const event of events(knowledge, flow, state.snapshot))
+      state.next.push(add(transition(machine, state.snapshot, event)[0]));
+  }
+  return found;
+}
+
+const shallow = Object.values(knowledge.flows).filter(
+  (flow) => standings(targetsOf(flow), groundOf(knowledge, flow)).length < 100,
+);
+
+describe.each(shallow)('in every state of the flow $id, whatever is chosen next', (flow) => {
+  const ground = groundOf(knowledge, flow);
+  const states = explored(compileFlow(knowledge, flow), flow);
+
+  it('hands and the ohmmeter go only on a site proved dead', async ({ annotate }) => {
+    let dead = 0;
+    for (const { snapshot } of states.values()) {
+      const { context, value } = snapshot;
+      const id = context.pending && 'id' in context.pending ? context.pending.id : '';
+      const [act] = value === 'acting' ? actsOf(knowledge, flow, context) : [];
+      const check = value === 'asking' ? knowledge.checks[id] : undefined;
+      const needsDead =
+        act?.dead === true ||
+        (check?.kind === 'reading' && check.quantity === 'ohms') ||
+        (value === 'repairing' && knowledge.repairs[id]?.dead === true);
+      if (!needsDead) continue;
+      dead++;
+      if (!isProvedDead(context.standing, ground)) expect.fail(`${id} is asked on a site not proved dead`);
+    }
+    await annotate(`${states.size} states, ${dead} of them of dead work`);
+    expect(states.size).toBeGreaterThan(50);
+  });
+
+  it('an ending can be reached, and all but a stop leave the site in service and off test', () => {
+    const before = new Map<string, string[]>();
+    for (const [key, { next }] of states)
+      for (const to of next) before.set(to, [...(before.get(to) ?? []), key]);
+    const ends = [...states].filter(([, { snapshot }]) => snapshot.status === 'done');
+    const reached = new Set(ends.map(([key]) => key));
+    const queue = [...reached];
+    for (let key = queue.pop(); key !== undefined; key = queue.pop())
+      for (const from of before.get(key) ?? []) {
+        if (!reached.has(from)) queue.push(from);
+        reached.add(from);
+      }
+    expect([...states.keys()].filter((key) => !reached.has(key))).toEqual([]);
+    for (const [, { snapshot }] of ends) {
+      if (snapshot.context.ending === 'stopped') continue;
+      expect(snapshot.context.standing.site).toEqual({ ...inService, onTest: false });
+    }
+  });
+});
