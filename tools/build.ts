@@ -28,7 +28,8 @@ export async function buildAll({ root, entry, outdir }: BuildOptions): Promise<v
   rmSync(outdir, { recursive: true, force: true });
   mkdirSync(outdir, { recursive: true });
   writeFileSync(join(outdir, 'knowledge.json'), knowledge);
-  for (const { path, contents } of program) writeFileSync(path, contents);
+  for (const { path, contents } of program)
+    writeFileSync(path.replace(/cli\.mjs$/, 'cli.js'), contents);
   makeExecutable(join(outdir, 'cli.js'));
 }
 
@@ -48,6 +49,8 @@ async function bundle(entry: string, outdir: string): Promise<OutputFile[]> {
     splitting: true,
     minify: true,
     format: 'esm',
+    // A name that says it is a module saves looking for a package.json beside every chunk.
+    outExtension: { '.js': '.mjs' },
     platform: 'node',
     target: 'node20',
     logLevel: 'silent',

@@ -57,7 +57,7 @@ export class Network {
   }
 
   /** Takes in a set of values and which fuses have tripped (by fuse, not element), and starts every line anew. */
-  feed(values: Float64Array, tripped: Uint8Array): void {
+  feed(values: Float64Array, tripped: Float64Array): void {
     const { elimination, resistors, sources, fuses } = this;
     const { g, c } = elimination;
     const { first } = elimination.order;

@@ -23,67 +23,84 @@ class Point implements OperatingPoint {
   readonly high: Solution;
   readonly low: Solution;
   readonly operations: number;
-  readonly loads: Uint8Array;
-  readonly fuses: Uint8Array;
-  /** The values, and after them what else is kept. */
+  /** The values; after them the high end, the low end where there is one, the loads' states and the tripped fuses. */
   readonly values: Float64Array;
   readonly circuit: Circuit;
+  private readonly loadsAt: number;
+  private readonly fusesAt: number;
 
   constructor(circuit: Circuit, values: Float64Array, cycles: boolean) {
-    const { settling } = circuit;
-    const { high, low } = settling;
-    const ends = values.length + high.length;
+    const { network, high, low, state, tripped } = circuit.settling;
+    const lowAt = values.length + high.length;
+    const loadsAt = cycles ? lowAt + low.length : lowAt;
+    const fusesAt = loadsAt + state.length;
     // One array for all that is kept: making one costs more than solving a good part of the circuit.
-    const kept = new Float64Array(cycles ? ends + low.length : ends);
+    const kept = new Float64Array(fusesAt + tripped.length);
     kept.set(values);
     kept.set(high, values.length);
-    if (cycles) kept.set(low, ends);
+    if (cycles) kept.set(low, lowAt);
+    kept.set(state, loadsAt);
+    kept.set(tripped, fusesAt);
     this.circuit = circuit;
     this.values = kept;
-    this.loads = settling.state.slice();
-    this.fuses = settling.tripped.slice();
-    this.operations = settling.network.operations;
-    this.high = new End(this, kept.subarray(values.length, ends), false);
-    this.low = cycles ? new End(this, kept.subarray(ends), true) : this.high;
+    this.loadsAt = loadsAt;
+    this.fusesAt = fusesAt;
+    this.operations = network.operations;
+    this.high = new End(this, values.length, false);
+    this.low = cycles ? new End(this, lowAt, true) : this.high;
+  }
+
+  /** State of the n-th load. */
+  load(n: number): LoadState {
+    return loadStates[this.values[this.loadsAt + n] ?? 0] ?? 'off';
+  }
+
+  /** Whether the n-th fuse has tripped. */
+  fuse(n: number): boolean {
+    return this.values[this.fusesAt + n] === 1;
   }
 
   loadState(element: number): LoadState {
     const { shapes, rank } = this.circuit;
     if (shapes[element]?.kind !== 'load') throw new RangeError(`Element ${element} is not a load.`);
-    return loadStates[this.loads[rank[element] ?? 0] ?? 0] ?? 'off';
+    return this.load(rank[element] ?? 0);
   }
 
   tripped(element: number): boolean {
     const { shapes, rank } = this.circuit;
-    return shapes[element]?.kind === 'fuse' && this.fuses[rank[element] ?? 0] === 1;
+    return shapes[element]?.kind === 'fuse' && this.fuse(rank[element] ?? 0);
   }
 
   thevenin(a: number, b: number): number {
     const { network } = this.circuit.settling;
-    network.feed(this.values, this.fuses);
+    network.feed(this.values, this.values.subarray(this.fusesAt));
     network.restore(this.high.volts);
-    slopeLines(network.ports, this.values, (port) => loadStates[this.loads[port] ?? 0] === 'on');
+    slopeLines(network.ports, this.values, (port) => this.load(port) === 'on');
     return network.ohmsBetween(a, b);
   }
 }
 
 /** One end of an operating point. */
 class End implements Solution {
-  readonly volts: Float64Array;
-  private readonly point: Point;
-  private readonly collapsing: boolean;
+  private seen: Float64Array | undefined;
 
-  constructor(point: Point, volts: Float64Array, collapsing: boolean) {
-    this.point = point;
-    this.volts = volts;
-    this.collapsing = collapsing;
+  constructor(
+    private readonly point: Point,
+    private readonly at: number,
+    private readonly collapsing: boolean,
+  ) {}
+
+  get volts(): Float64Array {
+    const { values, circuit } = this.point;
+    return (this.seen ??= values.subarray(this.at, this.at + circuit.settling.high.length));
   }
 
   amps(element: number): number {
-    const { values, circuit, loads, fuses } = this.point;
+    const { point, at } = this;
+    const { values, circuit } = point;
     const { shapes, offsets, near, far, rank } = circuit;
     const o = offsets[element] ?? 0;
-    const v = (this.volts[near[element] ?? 0] ?? 0) - (this.volts[far[element] ?? 0] ?? 0);
+    const v = (values[at + (near[element] ?? 0)] ?? 0) - (values[at + (far[element] ?? 0)] ?? 0);
     switch (shapes[element]?.kind) {
       case 'resistor':
         return v * conductance(values[o] ?? 0);
@@ -94,9 +111,9 @@ class End implements Solution {
       case 'diode':
         return diodeAmps(values, o, v);
       case 'fuse':
-        return v * conductance(values[o + (fuses[rank[element] ?? 0] === 1 ? 2 : 0)] ?? 0);
+        return v * conductance(values[o + (point.fuse(rank[element] ?? 0) ? 2 : 0)] ?? 0);
       case 'load': {
-        const state = loadStates[loads[rank[element] ?? 0] ?? 0];
+        const state = point.load(rank[element] ?? 0);
         if (state === 'on') return loadWatts(values, o) / v;
         return state === 'cycling' && this.collapsing ? collapseAmps(values, o, v) : 0;
       }

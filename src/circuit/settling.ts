@@ -31,9 +31,9 @@ export class Settling {
   readonly network: Network;
   private readonly balance: Balance;
   /** By load port: index into loadStates. */
-  readonly state: Uint8Array;
-  /** By fuse. */
-  readonly tripped: Uint8Array;
+  readonly state: Float64Array;
+  /** By fuse: 1 once it has tripped. */
+  readonly tripped: Float64Array;
   /** Volts by place. */
   readonly high: Float64Array;
   readonly low: Float64Array;
@@ -47,11 +47,11 @@ export class Settling {
     const loads = network.ports.supplies;
     this.network = network;
     this.balance = new Balance(network);
-    this.state = new Uint8Array(loads);
+    this.state = new Float64Array(loads);
     this.tried = new Uint8Array(loads);
     this.open = new Float64Array(loads);
     this.at = new Float64Array(loads);
-    this.tripped = new Uint8Array(network.fuses.count);
+    this.tripped = new Float64Array(network.fuses.count);
     this.high = new Float64Array(nodes);
     this.low = new Float64Array(nodes);
   }
