@@ -67,7 +67,7 @@ describe('the build', () => {
   });
 
   test('starts without YAML, schemas or the drawing library', () => {
-    const all = readdirSync(outdir).filter((name) => name.endsWith('.js'));
+    const all = readdirSync(outdir).filter((name) => /\.m?js$/.test(name));
     const size = all.reduce((sum, name) => sum + statSync(join(outdir, name)).size, 0);
     const start = loadedAtStart('cli.js');
     expect(start).toContain('knowledge.json');
