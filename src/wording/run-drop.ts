@@ -68,8 +68,8 @@ function foretold(thought: Thought, check: string): (Figure & { meter: number })
 }
 
 /** Amperes: as read, or what the load takes at these volts in the draws that are still believed. */
-function current(thought: Thought, { current: check, load }: Sum, far: number): Figure | null {
-  const told = check === undefined ? null : read(thought, check);
+function current(thought: Thought, { current: checks, load }: Sum, far: number): Figure | null {
+  const [told] = checks.flatMap((check) => read(thought, check) ?? []);
   if (told) return told.value > 0 ? told : null;
   const found = thought.belief.suspects.flatMap(({ draws }) =>
     draws.flatMap(({ instance, weight }) => {

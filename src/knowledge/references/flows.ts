@@ -34,10 +34,12 @@ export const flowSums: Rule = function* (k) {
       for (const [j, fault] of sum.faults.entries()) {
         if (!flow.faults.includes(fault)) yield unknown('fault of this flow', fault, flow.faults, [...path, 'faults', j]);
       }
-      for (const field of ['supply', 'far', 'current'] as const) {
-        const check = sum[field];
-        if (check !== undefined && !flow.checks.includes(check)) yield unknown('check of this flow', check, flow.checks, [...path, field]);
-      }
+      const checks = [
+        ...(['supply', 'far'] as const).map((field) => ({ check: sum[field], at: [...path, field] })),
+        ...sum.current.map((check, j) => ({ check, at: [...path, 'current', j] })),
+      ];
+      for (const { check, at } of checks)
+        if (!flow.checks.includes(check)) yield unknown('check of this flow', check, flow.checks, at);
       if (circuit === undefined) continue;
       const loads = loadsOf(circuit);
       if (sum.load !== undefined && !loads.has(sum.load)) yield unknown(`load of ${circuit.id}`, sum.load, loads, [...path, 'load']);

@@ -59,7 +59,8 @@ export const Sum = z.discriminatedUnion('form', [
     faults: z.array(Id),
     supply: Id,
     far: Id,
-    current: Id.optional(),
+    /** Checks that read the amperes of the run; the first that was read counts. */
+    current: z.array(Id).default([]),
     load: Id,
     length: Id,
     size: Id,
