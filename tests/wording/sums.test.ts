@@ -44,7 +44,9 @@ describe('the sums of a run', () => {
   it('take the amperes of a meter in series as they take those of a clamp', () => {
     const told = { 'aux-volts': 13.4, 'unit-volts': 10.2, 'unit-current-series': 0.18, 'run-length': 36.576 };
     const [first] = sumsOf({ ...told, 'run-size': awgToMm2(22) }, 'remake-minus');
-    expect(first).toMatch(/each way, 0\.18 A: .* The other 2\.5 V at 0\.18 A is 14 ohm: a joint, not the cable\.$/);
+    expect(first).toMatch(
+      /each way, 0\.18 A: .* The other 2\.5 V at 0\.18 A is 14 ohm: a joint, not the cable\.$/,
+    );
   });
 
   it('without a reading at the panel takes what the panel most likely gives, and says about', () => {
