@@ -20,7 +20,10 @@ const order = [
   'commands',
 ];
 
-const rules = order.map((part, i) => ({ from: [part], allow: order.slice(0, i + 1) }));
+const policies = order.map((type, i) => ({
+  from: { element: { type } },
+  allow: { to: { element: { type: order.slice(0, i + 1) } } },
+}));
 
 export default ts.config(
   { ignores: ['dist', 'node_modules'] },
@@ -39,7 +42,7 @@ export default ts.config(
       'import/resolver': { node: { extensions: ['.ts', '.tsx', '.js'] } },
     },
     rules: {
-      'boundaries/element-types': ['error', { default: 'disallow', rules }],
+      'boundaries/dependencies': ['error', { default: 'disallow', policies }],
       'max-lines': ['warn', { max: 250 }],
     },
   },

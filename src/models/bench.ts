@@ -2,7 +2,8 @@ import type { OperatingPoint } from '../circuit/netlist.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Site } from '../site/site.ts';
-import type { Across, Draw, Wiring } from './wiring.ts';
+import type { Draw } from './wired-element.ts';
+import type { Across, Wiring } from './wiring.ts';
 
 /** One draw on the bench: its parameters, and what has been solved of it. */
 export interface Bench {

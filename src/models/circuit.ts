@@ -19,7 +19,8 @@ import type { Bench } from './bench.ts';
 import { isAt, noCircuit } from './foretold.ts';
 import { CircuitInstance, OneBench, type DrawModel, type Predict } from './instance.ts';
 import { predictor } from './predict.ts';
-import { wire, type Across, type Draw, type Wiring } from './wiring.ts';
+import type { Draw } from './wired-element.ts';
+import { wire, type Across, type Wiring } from './wiring.ts';
 
 export interface CircuitModelOptions {
   readonly knowledge: Knowledge;

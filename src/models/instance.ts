@@ -1,6 +1,6 @@
 import type { Instance, Prediction, Question } from '../diagnosis/model.ts';
 import type { Bench } from './bench.ts';
-import type { Draw } from './wiring.ts';
+import type { Draw } from './wired-element.ts';
 
 /** Predicts one question in one draw. */
 export type Predict = (bench: Bench) => Prediction;

@@ -3,7 +3,7 @@ import type { Check, ObservationRule } from '../knowledge/schema/check.ts';
 import { siteFor } from '../site/state.ts';
 import { solved, type Bench, type Surroundings } from './bench.ts';
 import { rippleAt } from './readings.ts';
-import { valueReader } from './wiring.ts';
+import { valueReader } from './wired-element.ts';
 
 type Looked = Extract<Check, { choices: unknown; shows: unknown }>;
 type Lamp = Extract<ObservationRule, { rule: 'lamp' }>;

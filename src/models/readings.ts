@@ -5,7 +5,8 @@ import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Point, Site } from '../site/site.ts';
 import { siteFor } from '../site/state.ts';
 import { solved, type Bench, type Surroundings } from './bench.ts';
-import { rectifier, valueReader, type Wiring } from './wiring.ts';
+import { rectifier, valueReader } from './wired-element.ts';
+import type { Wiring } from './wiring.ts';
 
 /** What a meter shows in a draw, with its spread. */
 export function readingPredictor(check: ReadingCheck, around: Surroundings): (bench: Bench) => Prediction {

@@ -9,6 +9,7 @@ import {
 } from '../dialogue/machine.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { actKinds } from '../site/act.ts';
 import type { Answer, Event } from './events.ts';
 
 export type Machine = ReturnType<typeof compileFlow>;
@@ -22,6 +23,9 @@ export interface Told {
   readonly after: readonly string[];
   readonly proof: boolean;
 }
+
+type Answered = Extract<Event, { event: 'answered' }>;
+type AskedWhat = Extract<Event, { event: 'asked' }>['asked'];
 
 /** Everything that follows from the events in force. */
 export interface State {
@@ -45,115 +49,136 @@ export interface State {
 
 /** Folds the events in force, in order. What was done always counts; what was said counts until it is taken back. */
 export function fold(knowledge: Knowledge, start: Flow, events: readonly Event[]): State {
-  const void_ = voided(events);
-  const edited = edits(events, void_);
-  const asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
-  let flow = start;
-  const flows = [flow.id];
-  let machine = machineOf(knowledge, flow);
-  let snapshot: Snapshot = initialTransition(machine, unbegun)[0];
-  const told: Told[] = [];
-  const challenged = new Set<string>();
-  const stands = new Set<string>();
-  const notes: string[] = [];
-  const acts: string[] = [];
-  const found: string[] = [];
-  let sums: readonly string[] = [];
-  const send = (event: MachineEvent): void => {
-    if (snapshot.status === 'done') return;
-    if (!snapshot.can(event))
-      throw new RangeError(`${event.type} cannot follow in state ${String(snapshot.value)}`);
-    snapshot = transition(machine, snapshot, event)[0];
-  };
-  for (const event of events) {
+  const folding = new Folding(knowledge, start, events);
+  for (const event of events) folding.take(event);
+  return folding.state();
+}
+
+/** A state in the making. */
+class Folding {
+  private flow: Flow;
+  private machine: Machine;
+  private snapshot: Snapshot;
+  private readonly flows: string[];
+  private readonly told: Told[] = [];
+  private readonly challenged = new Set<string>();
+  private readonly stands = new Set<string>();
+  private readonly notes: string[] = [];
+  private readonly acts: string[] = [];
+  private readonly found: string[] = [];
+  private sums: readonly string[] = [];
+  private readonly gone: ReadonlySet<string>;
+  private readonly edited: ReadonlyMap<string, Answered>;
+  private readonly questions: ReadonlyMap<string, AskedWhat>;
+
+  constructor(
+    private readonly knowledge: Knowledge,
+    start: Flow,
+    events: readonly Event[],
+  ) {
+    this.flow = start;
+    this.flows = [start.id];
+    this.machine = machineOf(knowledge, start);
+    this.snapshot = initialTransition(this.machine, unbegun)[0];
+    this.gone = voided(events);
+    this.edited = edits(events, this.gone);
+    this.questions = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
+  }
+
+  state(): State {
+    const { flow, flows, snapshot, told, challenged, stands, notes, found, sums, acts } = this;
+    const { ending } = snapshot.context;
+    return { flow, flows, snapshot, told, challenged, stands, notes, found, sums, acts, ended: ending };
+  }
+
+  take(event: Event): void {
     switch (event.event) {
-      case 'asked': {
-        const { asked: what } = event;
-        const pending = snapshot.context.pending;
-        if (what.kind === 'repair' && what.retakes !== undefined && !void_.has(what.retakes)) break;
-        if (what.kind === 'repair' && what.found !== undefined) found.push(what.found);
-        if (what.kind === 'repair') sums = what.sums ?? [];
-        const step = stepOf(what);
-        // Asked again after an undo that was itself undone: the answer is there.
-        if (step?.kind === 'check' && snapshot.context.closed.includes(step.id)) break;
-        if (step && !sameStep(step, pending))
-          send({ type: 'CHOSEN', step, proofs: what.kind === 'repair' ? what.proofs : [] });
-        break;
-      }
-      case 'answered': {
-        if (void_.has(event.id) || event.edits !== undefined) break;
-        const what = asked.get(event.of);
-        const { id, value } = edited.get(event.id) ?? event;
-        if (!what || what.kind === 'transition' || what.kind === 'refer') break;
-        const { context } = snapshot;
-        told.push({
-          id,
-          step: what.step,
-          value,
-          after: [...new Set(context.repaired)].sort(),
-          proof: what.kind === 'proof',
-        });
-        if (what.kind === 'brief') {
-          send({ type: 'BRIEFED', id: what.step, does: briefDoes(knowledge, what.step, value) });
-        } else if (what.kind === 'proof') {
-          send({ type: 'PROVED', id: what.step, passed: event.passed === true });
-        } else if (what.kind === 'check') {
-          send({ type: value.kind === 'cannot' ? 'CANNOT' : 'ANSWERED', id: what.step });
-        }
-        break;
-      }
-      case 'did': {
-        const what = asked.get(event.of);
-        if (what?.kind === 'repair') send({ type: 'REPAIRED', id: what.step });
-        else {
-          const [kind, point, and] = event.done.split(' ');
-          send({ type: 'DID', act: { kind: kind as never, what: point, and }, site: event.site });
-        }
-        acts.push(event.done);
-        break;
-      }
-      case 'challenged':
-        challenged.add(event.of);
-        break;
-      case 'stands':
-        stands.add(event.of);
-        break;
-      case 'noted':
-        notes.push(event.text);
-        break;
+      case 'asked':
+        return this.ask(event.asked);
+      case 'answered':
+        return this.answer(event);
+      case 'did':
+        return this.act(event);
+      case 'crossed':
+        return this.cross(event);
       case 'resumed':
-        if (snapshot.status !== 'done') send({ type: 'RESUMED' });
-        break;
-      case 'crossed': {
-        const to = knowledge.flows[event.flow];
-        if (!to) throw new RangeError(`there is no flow "${event.flow}" to go on with`);
-        const { briefed, standing, closed, repaired } = snapshot.context;
-        flow = to;
-        if (event.found !== undefined) found.push(event.found);
-        flows.push(flow.id);
-        machine = machineOf(knowledge, flow);
-        snapshot = initialTransition(machine, { briefed, standing, closed, repaired })[0];
-        break;
-      }
+        return this.snapshot.status === 'done' ? undefined : this.send({ type: 'RESUMED' });
+      case 'challenged':
+        return void this.challenged.add(event.of);
+      case 'stands':
+        return void this.stands.add(event.of);
+      case 'noted':
+        return void this.notes.push(event.text);
+      // What begins, ends or takes back a session moves nothing by itself.
+      case 'started':
       case 'ended':
-        if (event.ending === 'stopped' && snapshot.status !== 'done') break;
-        break;
-      default:
+      case 'retracted':
+      case 'reinstated':
     }
   }
-  return {
-    flow,
-    flows,
-    snapshot,
-    told,
-    challenged,
-    stands,
-    notes,
-    found,
-    sums,
-    acts,
-    ended: snapshot.context.ending,
-  };
+
+  private send(event: MachineEvent): void {
+    if (this.snapshot.status === 'done') return;
+    if (!this.snapshot.can(event))
+      throw new RangeError(`${event.type} cannot follow in state ${String(this.snapshot.value)}`);
+    this.snapshot = transition(this.machine, this.snapshot, event)[0];
+  }
+
+  private ask(what: AskedWhat): void {
+    if (what.kind === 'repair') {
+      if (what.retakes !== undefined && !this.gone.has(what.retakes)) return;
+      if (what.found !== undefined) this.found.push(what.found);
+      this.sums = what.sums ?? [];
+    }
+    const { pending, closed } = this.snapshot.context;
+    const step = stepOf(what);
+    // Asked again after an undo that was itself undone: the answer is there.
+    if (step?.kind === 'check' && closed.includes(step.id)) return;
+    if (step && !sameStep(step, pending))
+      this.send({ type: 'CHOSEN', step, proofs: what.kind === 'repair' ? what.proofs : [] });
+  }
+
+  private answer(event: Answered): void {
+    const what = this.questions.get(event.of);
+    if (this.gone.has(event.id) || event.edits !== undefined) return;
+    if (!what || what.kind === 'transition' || what.kind === 'refer') return;
+    const { step } = what;
+    const { id, value } = this.edited.get(event.id) ?? event;
+    const after = [...new Set(this.snapshot.context.repaired)].sort();
+    this.told.push({ id, step, value, after, proof: what.kind === 'proof' });
+    switch (what.kind) {
+      case 'brief':
+        return this.send({ type: 'BRIEFED', id: step, does: briefDoes(this.knowledge, step, value) });
+      case 'proof':
+        return this.send({ type: 'PROVED', id: step, passed: event.passed === true });
+      case 'check':
+        return this.send({ type: value.kind === 'cannot' ? 'CANNOT' : 'ANSWERED', id: step });
+      case 'repair':
+    }
+  }
+
+  private act({ of, done, site }: Extract<Event, { event: 'did' }>): void {
+    const what = this.questions.get(of);
+    if (what?.kind === 'repair') this.send({ type: 'REPAIRED', id: what.step });
+    else {
+      const [name, point, and] = done.split(' ');
+      const kind = actKinds.find((each) => each === name);
+      if (!kind) throw new RangeError(`nobody can do "${done}" at a site`);
+      this.send({ type: 'DID', act: { kind, what: point, and }, site });
+    }
+    this.acts.push(done);
+  }
+
+  private cross({ flow: id, found }: Extract<Event, { event: 'crossed' }>): void {
+    const to = this.knowledge.flows[id];
+    if (!to) throw new RangeError(`there is no flow "${id}" to go on with`);
+    const { briefed, standing, closed, repaired } = this.snapshot.context;
+    if (found !== undefined) this.found.push(found);
+    this.flow = to;
+    this.flows.push(to.id);
+    this.machine = machineOf(this.knowledge, to);
+    this.snapshot = initialTransition(this.machine, { briefed, standing, closed, repaired })[0];
+  }
 }
 
 const machines = new WeakMap<Flow, Machine>();
@@ -164,8 +189,6 @@ function machineOf(knowledge: Knowledge, flow: Flow): Machine {
   machines.set(flow, known);
   return known;
 }
-
-type Answered = Extract<Event, { event: 'answered' }>;
 
 /** For each first answer the newest in force that has taken its place. */
 function edits(events: readonly Event[], gone: ReadonlySet<string>): ReadonlyMap<string, Answered> {
@@ -189,8 +212,6 @@ export function voided(events: readonly Event[]): ReadonlySet<string> {
   }
   return ids;
 }
-
-type AskedWhat = Extract<Event, { event: 'asked' }>['asked'];
 
 function stepOf(asked: AskedWhat): Step | null {
   if (asked.kind === 'check') return { kind: 'check', id: asked.step };

@@ -1,28 +1,30 @@
 import type { Point, Site } from './site.ts';
 
-export type ActKind =
-  | 'confirm-site'
-  | 'mains-off'
-  | 'mains-on'
-  | 'battery-lift'
-  | 'battery-connect'
-  | 'others-off'
-  | 'others-on'
-  | 'lift'
-  | 'land'
-  | 'join'
-  | 'unjoin'
-  | 'meter-in'
-  | 'meter-out'
-  | 'send'
-  | 'rest'
-  | 'on-test'
-  | 'off-test'
-  | 'prove-meter'
-  | 'prove-dead-dc'
-  | 'prove-dead-ac'
-  | 'prove-meter-again'
-  | 'meter-off-ohms';
+export const actKinds = [
+  'confirm-site',
+  'mains-off',
+  'mains-on',
+  'battery-lift',
+  'battery-connect',
+  'others-off',
+  'others-on',
+  'lift',
+  'land',
+  'join',
+  'unjoin',
+  'meter-in',
+  'meter-out',
+  'send',
+  'rest',
+  'on-test',
+  'off-test',
+  'prove-meter',
+  'prove-dead-dc',
+  'prove-dead-ac',
+  'prove-meter-again',
+  'meter-off-ohms',
+] as const;
+export type ActKind = (typeof actKinds)[number];
 
 /** One act at the site, and the state it leads to. `what` and `and` are the points it concerns. */
 export interface Act {
