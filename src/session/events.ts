@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { Site } from '../site/site.ts';
+import { SiteFile } from '../knowledge/schema/site-file.ts';
 import { Id } from '../knowledge/schema/words.ts';
 
 /** The version written in the first line of every journal; a reader refuses a higher one. */
@@ -55,6 +56,8 @@ export const Event = z.discriminatedUnion('event', [
     knowledge: z.string(),
     flow: Id,
     seat: Seat,
+    /** What is printed at the site, and what it does not have. */
+    siteFile: SiteFile.optional(),
     ...at,
   }),
   z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),

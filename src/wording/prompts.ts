@@ -3,6 +3,7 @@ import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Act } from '../site/act.ts';
 import type { Point, Site } from '../site/site.ts';
+import { capital } from './values.ts';
 
 type Shown = Omit<Prompt, 'type' | 'id' | 'site'>;
 
@@ -21,10 +22,11 @@ export function briefPrompt(knowledge: Knowledge, id: string): Shown {
 /** The prompt of a check, or of the same check taken again as a proof. */
 export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean): Shown {
   const { ask, say, listen } = check;
+  const marks = check.kind === 'reading' ? printedAt(knowledge, [check.red, check.black]) : [];
   const shown = {
     step: check.id,
-    ask: proof ? `Proof. ${ask}` : ask,
-    say,
+    ask: [proof ? `Proof. ${ask}` : ask, ...marks.map((mark) => mark.ask)].join(' '),
+    say: [say, ...marks.map((mark) => mark.say)].join(' '),
     listen,
     caution: caution(knowledge, check.cautions),
   };
@@ -118,9 +120,21 @@ export function repairPrompt(knowledge: Knowledge, id: string, cures: string[]):
   };
 }
 
-/** A place's own words, or its id's where nobody has named it. */
+/** A place's own words, what is printed there behind them, or its id's where nobody has named it. */
 export function pointWords(knowledge: Knowledge, point: Point): { label: string; spoken: string } {
-  return knowledge.terminals[point] ?? { label: point, spoken: point.replace(/[.@-]/g, ' ') };
+  const terminal = knowledge.terminals[point];
+  if (!terminal) return { label: point, spoken: point.replace(/[.@-]/g, ' ') };
+  const { label, called, spoken } = terminal;
+  return { label: called === undefined ? label : `${called} (${label})`, spoken };
+}
+
+/** What a site has printed beside the points of a reading. */
+function printedAt(knowledge: Knowledge, points: readonly Point[]): { ask: string; say: string }[] {
+  return points.flatMap((point) => {
+    const { called, label = '', spoken } = knowledge.terminals[point] ?? {};
+    if (called === undefined) return [];
+    return [{ ask: `${capital(called)} is marked ${label} here.`, say: `That is ${spoken}.` }];
+  });
 }
 
 /** What is not as in service, one phrase each. */

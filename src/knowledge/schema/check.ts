@@ -18,6 +18,8 @@ const shared = {
   needs: z.record(Id, z.array(z.string())).default({}),
   /** Can be seen or told without opening anything. */
   outside: z.boolean().default(false),
+  /** The part of a site that it asks about, where not every site has it. */
+  part: Id.optional(),
   /** It may heal or spoil what later checks would show, so it comes after them when the gain is the same. */
   disturbs: z.boolean().default(false),
 };
@@ -97,6 +99,8 @@ const Entry = z.strictObject({
   kind: z.literal('entry'),
   ...shared,
   classifier: Classifier,
+  /** The published source that parts its classes. The table's own source is for its figures. */
+  standard: Id.optional(),
   choices: z.array(Choice).min(2),
   shows: ObservationRule,
 });

@@ -18,6 +18,8 @@ export const Fault = z.strictObject({
   repair: Id,
   /** Another flow that takes over when this is the answer. */
   leadsTo: Id.optional(),
+  /** The part of a site that it is in, where not every site has it. */
+  part: Id.optional(),
 });
 export type Fault = z.infer<typeof Fault>;
 

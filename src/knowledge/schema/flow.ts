@@ -72,6 +72,8 @@ export type Sum = z.infer<typeof Sum>;
 export const Terminal = z.strictObject({
   id: Point,
   label: z.string(),
+  /** What it is called where its label is what a site has printed beside it. */
+  called: z.string().optional(),
   spoken: z.string(),
   /** The place it is at, and what it is for: terminals are grouped by role in drawings. */
   place: Id,
@@ -109,6 +111,8 @@ export const Flow = z.strictObject({
   /** What people say when they call. */
   heard: z.array(z.string()).min(3),
   circuit: Id.optional(),
+  /** The part of a site that it is about, where not every site has it. */
+  part: Id.optional(),
   /** Asked first, in this order: safety, then what fixes the circuit. */
   brief: z.array(Id),
   /** Facts that everything else hangs on, asked straight after the briefing. */
