@@ -1,17 +1,24 @@
 import { existsSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import type { SourceFile } from '../knowledge/document.ts';
 import { findRoot, readTree } from '../knowledge/load.ts';
 import { examine } from '../knowledge/lint/lint.ts';
+import { parseKnowledge } from '../knowledge/parse.ts';
 import { formatProblem } from '../knowledge/problem.ts';
 import type { Problem } from '../knowledge/problem.ts';
 
 /**
  * Examines the knowledge tree at or above the working folder, else the one this program came with. With files named,
- * the whole tree is read and only what is wrong in those files is told. Returns 0 when there is no error, else 1;
- * warnings are told and count for nothing.
+ * the whole tree is read and only what is wrong in those files is told. `prove` also checks every state of every flow,
+ * and says what no single check tells apart. Returns 0 when there is no error, else 1; warnings are told and count for
+ * nothing.
  */
-export function lintCommand(files: string[], io: { write(line: string): void }): number {
+export async function lintCommand(
+  files: string[],
+  io: { write(line: string): void },
+  { prove = false } = {},
+): Promise<number> {
   const root = findRoot(process.cwd()) ?? findRoot(dirname(fileURLToPath(import.meta.url)));
   if (root === undefined) {
     io.write(
@@ -33,7 +40,20 @@ export function lintCommand(files: string[], io: { write(line: string): void }):
     `${spoken.prompts} spoken prompts, mean reading ease ${spoken.ease.toFixed(0)} (Flesch; 60 and more is plain).`,
   );
   io.write(count(told, wanted.length === 0 ? tree.length : wanted.length));
-  return told.some((problem) => problem.level === 'error') ? 1 : 0;
+  if (told.some((problem) => problem.level === 'error')) return 1;
+  return prove ? proveAll(tree, io) : 0;
+}
+
+async function proveAll(tree: readonly SourceFile[], io: { write(line: string): void }): Promise<number> {
+  const { knowledge } = parseKnowledge(tree);
+  if (!knowledge) return 1;
+  const { proveLines } = await import('./prove.ts');
+  const proved = Object.values(knowledge.flows).map((flow) => {
+    const { lines, sound } = proveLines(knowledge, flow);
+    lines.forEach((line) => io.write(line));
+    return sound;
+  });
+  return proved.every(Boolean) ? 0 : 1;
 }
 
 const stranger = (root: string, path: string): string =>

@@ -66,9 +66,11 @@ export function commandLine(exit: (code: number) => void): Command {
   program
     .command('lint [files...]')
     .description('examine the knowledge, or only the files named')
-    .action(async (files: string[]) =>
-      exit((await import('./lint.ts')).lintCommand(files, { write: (line) => console.log(line) })),
-    );
+    .option('--prove', 'check every state of every flow too, and say what no check tells apart')
+    .action(async (files: string[], options: { prove?: boolean }) => {
+      const { lintCommand } = await import('./lint.ts');
+      exit(await lintCommand(files, { write: (line) => console.log(line) }, options));
+    });
   program
     .command('describe')
     .description('say what a program must know to play the site')
