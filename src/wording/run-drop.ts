@@ -1,17 +1,19 @@
 import { conductorOhms } from '../circuit/copper.ts';
-import { predictions } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Sum } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { formatQuantity } from '../quantities/format.ts';
+import { cableOf, foretold, mean, read, type Figure } from './figures.ts';
 import { valueWords } from './values.ts';
+
+type RunDrop = Extract<Sum, { form: 'run-drop' }>;
 
 /**
  * What the copper of a run takes, what was lost, and what is left for a joint, with every input. Volts at the ends and
  * the current are taken as read, or else as the belief foretells them, and then called "about". Nothing where the
  * length or the size has not been told, but for what the loss is in ohms.
  */
-export function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): string[] {
+export function runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): string[] {
   const [supply, far] = [volts(thought, sum.supply), volts(thought, sum.far)];
   if (!supply || !far || !(supply.isRead || far.isRead) || !(far.value > 0.5) || !(supply.value > far.value))
     return [];
@@ -37,38 +39,12 @@ export function runDrop(knowledge: Knowledge, thought: Thought, sum: Sum): strin
   return [`${first} The other ${tenths(rest)} at ${at} is ${ohms}: a joint, not the cable.`];
 }
 
-/** A value (V, A) with one standard deviation; `isRead` where a person read it. */
-interface Figure {
-  readonly value: number;
-  readonly spread: number;
-  readonly isRead: boolean;
-}
-
 function volts(thought: Thought, check: string): Figure | null {
   return read(thought, check) ?? foretold(thought, check);
 }
 
-function read(thought: Thought, check: string): Figure | null {
-  const value = thought.evidence[thought.steps.lastIndexOf(check)]?.answer;
-  if (value === undefined || !Number.isFinite(value)) return null;
-  return { value, spread: foretold(thought, check)?.meter ?? 0, isRead: true };
-}
-
-/** What a check would read, over the draws that are still believed, and the meter's own error; null where nothing can be told. */
-function foretold(thought: Thought, check: string): (Figure & { meter: number }) | null {
-  const found = predictions(thought.belief.suspects, thought.model.question(check), false).flatMap(
-    ({ prediction: p, weight }) =>
-      p.kind === 'value' && Number.isFinite(p.value) ? [{ value: p.value, meter: p.spread, weight }] : [],
-  );
-  const value = mean(found, (each) => each.value);
-  if (value === null) return null;
-  const variance = mean(found, (each) => (each.value - value) ** 2) ?? 0;
-  const meter = mean(found, (each) => each.meter) ?? 0;
-  return { value, spread: Math.sqrt(variance), isRead: false, meter };
-}
-
 /** Amperes: as read, or what the load takes at these volts in the draws that are still believed. */
-function current(thought: Thought, { current: checks, load }: Sum, far: number): Figure | null {
+function current(thought: Thought, { current: checks, load }: RunDrop, far: number): Figure | null {
   const [told] = checks.flatMap((check) => read(thought, check) ?? []);
   if (told) return told.value > 0 ? told : null;
   const found = thought.belief.suspects.flatMap(({ draws }) =>
@@ -83,32 +59,8 @@ function current(thought: Thought, { current: checks, load }: Sum, far: number):
   return { value, spread: Math.sqrt(variance), isRead: false };
 }
 
-/** The cable as it was told: m, mm2, how far off the length may be (relative), and all of it in words. */
-function cableOf(
-  knowledge: Knowledge,
-  thought: Thought,
-  sum: Sum,
-): { length: number; mm2: number; error: number; words: string } | null {
-  const told = Object.values(knowledge.checks).flatMap((check) => {
-    const value = check.kind === 'fact' ? thought.facts.get(check.id) : undefined;
-    return check.kind === 'fact' && value !== undefined ? [{ check, value }] : [];
-  });
-  const length = told.find(({ check }) => check.parameter === sum.length);
-  const size = told.find(({ check }) => check.parameter === sum.size);
-  if (!length || !size) return null;
-  const words = formatQuantity(size.value, 'size');
-  // Who buys cable by gauge measures it in feet.
-  const system = words.endsWith('AWG') ? 'american' : 'metric';
-  return {
-    length: length.value,
-    mm2: size.value,
-    error: length.check.answer.kind === 'number' ? length.check.answer.error : 0,
-    words: `${words}, ${formatQuantity(length.value, 'length', { system })} each way`,
-  };
-}
-
 /** The highest factor over copper that any fault of this sum can give the cable. */
-function poorest({ faults }: Knowledge, sum: Sum): number {
+function poorest({ faults }: Knowledge, sum: RunDrop): number {
   const factors = sum.faults.flatMap((id) => {
     const change = faults[id]?.changes[sum.factor];
     if (typeof change === 'number') return [change];
@@ -120,12 +72,4 @@ function poorest({ faults }: Knowledge, sum: Sum): number {
 /** Volts to the tenth, as they are added up on site; less than that in millivolts. */
 function tenths(value: number): string {
   return value < 0.05 ? valueWords(value, 'dc-volts') : `${value.toFixed(1)} V`;
-}
-
-function mean<Item extends { weight: number }>(
-  items: readonly Item[],
-  of: (item: Item) => number,
-): number | null {
-  const all = items.reduce((sum, { weight }) => sum + weight, 0);
-  return all > 0 ? items.reduce((sum, item) => sum + item.weight * of(item), 0) / all : null;
 }

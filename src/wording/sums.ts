@@ -3,6 +3,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { runDrop } from './run-drop.ts';
+import { shortAt } from './short-at.ts';
 import { bandWords, capital, readWords, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
@@ -11,7 +12,9 @@ export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair:
   const faults = suspects.flatMap(({ faults: set }) => set.flatMap((f) => thought.model.faults[f]?.id ?? []));
   const special = flow.sums
     .filter((sum) => sum.faults.some((id) => faults.includes(id)))
-    .flatMap((sum) => runDrop(knowledge, thought, sum));
+    .flatMap((sum) =>
+      sum.form === 'run-drop' ? runDrop(knowledge, thought, sum) : shortAt(knowledge, thought, sum),
+    );
   return [...special, ...readings(knowledge, thought, repair)];
 }
 

@@ -49,6 +49,27 @@ describe('the sums of a run', () => {
     );
   });
 
+  it('of a short: 3.2 ohm at the panel is at most 100 ft of 22 AWG, out and back', () => {
+    // 22 AWG takes 16.14 ohm a thousand feet (NBS Handbook 100, table 6): 100 ft out and back take 3.2 ohm.
+    const told = { 'pair-ohms': 3.23, 'run-length': 45.72, 'run-size': awgToMm2(22) };
+    const [first] = sumsOf(told, 'clear-pair');
+    expect(first).toMatch(/^100 ft of 22 AWG take 3\.2 ohm, out and back\. You read 3\.2 ohm: /);
+    expect(first).toMatch(/the short is no farther than 100 ft from here\.$/);
+  });
+
+  it('of a short read from both ends: the contact drops out, 2.2 and 3.8 ohm put it 50 ft along 150 ft', () => {
+    // 50 ft of loop 1.61 ohm and 100 ft 3.23 ohm, with 0.6 ohm of contact in both.
+    const told = { 'pair-ohms': 2.21, 'pair-ohms-far': 3.83, 'run-length': 45.72, 'run-size': awgToMm2(22) };
+    const [first] = sumsOf(told, 'clear-pair');
+    expect(first).toMatch(/the short is (49|50|51) ft from here, give or take \d+ ft\.$/);
+  });
+
+  it('of a short say nothing of where while the cable has not been told', () => {
+    const all = sumsOf({ 'pair-ohms': 2.21 }, 'clear-pair');
+    expect(all.join(' ')).not.toMatch(/from here/);
+    expect(all.length).toBeGreaterThan(0);
+  });
+
   it('without a reading at the panel takes what the panel most likely gives, and says about', () => {
     const told = { 'unit-volts': 10.2, 'unit-current': 0.18, 'run-length': 36.576, 'run-size': awgToMm2(22) };
     const [first] = sumsOf(told, 'remake-minus');

@@ -1,5 +1,7 @@
 import { unknown } from '../nearest.ts';
+import type { Path } from '../problem.ts';
 import type { Rule } from '../references.ts';
+import type { Sum } from '../schema/flow.ts';
 import { entry, loadsOf } from './circuit-parts.ts';
 
 /** A flow's circuit, briefing, checks and faults exist; what comes first and what proves it are among its checks. */
@@ -34,19 +36,26 @@ export const flowSums: Rule = function* (k) {
       for (const [j, fault] of sum.faults.entries()) {
         if (!flow.faults.includes(fault)) yield unknown('fault of this flow', fault, flow.faults, [...path, 'faults', j]);
       }
-      const checks = [
-        ...(['supply', 'far'] as const).map((field) => ({ check: sum[field], at: [...path, field] })),
-        ...sum.current.map((check, j) => ({ check, at: [...path, 'current', j] })),
-      ];
-      for (const { check, at } of checks)
-        if (!flow.checks.includes(check)) yield unknown('check of this flow', check, flow.checks, at);
+      for (const { name, at } of termsOf(sum, checkTerms, path))
+        if (!flow.checks.includes(name)) yield unknown('check of this flow', name, flow.checks, at);
       if (circuit === undefined) continue;
       const loads = loadsOf(circuit);
-      if (sum.load !== undefined && !loads.has(sum.load)) yield unknown(`load of ${circuit.id}`, sum.load, loads, [...path, 'load']);
-      for (const field of ['length', 'size', 'factor'] as const) {
-        const known = Object.keys(circuit.parameters);
-        if (!known.includes(sum[field])) yield unknown(`parameter of ${circuit.id}`, sum[field], known, [...path, field]);
-      }
+      for (const { name, at } of termsOf(sum, ['load'], path))
+        if (!loads.has(name)) yield unknown(`load of ${circuit.id}`, name, loads, at);
+      const known = Object.keys(circuit.parameters);
+      for (const { name, at } of termsOf(sum, ['length', 'size', 'factor'], path))
+        if (!known.includes(name)) yield unknown(`parameter of ${circuit.id}`, name, known, at);
     }
   }
 };
+
+const checkTerms = ['supply', 'far', 'near', 'current'];
+
+/** The names that a sum gives for these terms, each with its path. */
+function termsOf(sum: Sum, terms: readonly string[], path: Path): { name: string; at: Path }[] {
+  return Object.entries(sum).flatMap(([term, value]) => {
+    if (!terms.includes(term)) return [];
+    if (typeof value === 'string') return [{ name: value, at: [...path, term] }];
+    return Array.isArray(value) ? value.map((name, i) => ({ name, at: [...path, term, i] })) : [];
+  });
+}

@@ -66,6 +66,15 @@ export const Sum = z.discriminatedUnion('form', [
     size: Id,
     factor: Id,
   }),
+  /** How far along its cable a pair is shorted: from ohms at the near end, and at the far end where they were read. */
+  z.strictObject({
+    form: z.literal('short-at'),
+    faults: z.array(Id),
+    near: Id,
+    far: Id.optional(),
+    length: Id,
+    size: Id,
+  }),
 ]);
 export type Sum = z.infer<typeof Sum>;
 
