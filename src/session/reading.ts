@@ -83,6 +83,6 @@ function readChoice(choices: readonly { id: string; label: string }[], text: str
   if (found) return { kind: 'answer', value: { kind: 'choice', id: found.id } };
   return {
     kind: 'problem',
-    text: `"${text}" is not one of the answers. Type one of: ${choices.map(({ id }) => id).join(', ')}.`,
+    text: `"${text}" is not one of the answers. Pick one: ${choices.map(({ label }) => label).join('; ')}.`,
   };
 }
