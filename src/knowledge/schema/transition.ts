@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { actKinds } from '../../site/act.ts';
 import { Id, Words } from './words.ts';
 
 /**
@@ -6,30 +7,7 @@ import { Id, Words } from './words.ts';
  * the conductor end, the second point of a link, and the terminal, in the label map's words.
  */
 export const Transition = z.strictObject({
-  act: z.enum([
-    'mains-off',
-    'mains-on',
-    'battery-lift',
-    'battery-connect',
-    'others-off',
-    'others-on',
-    'lift',
-    'land',
-    'join',
-    'unjoin',
-    'meter-in',
-    'meter-out',
-    'send',
-    'rest',
-    'on-test',
-    'off-test',
-    'prove-meter',
-    'prove-dead-dc',
-    'prove-dead-ac',
-    'meter-off-ohms',
-    'confirm-site',
-    'prove-meter-again',
-  ]),
+  act: z.enum(actKinds),
   ...Words,
   minutes: z.number().nonnegative(),
   cautions: z.array(Id).default([]),
