@@ -38,7 +38,7 @@ function parse(base: string): number {
 }
 
 const reserved = (words: string): Block => ({ kind: 'reserved', words });
-const privateNetwork: Block = { kind: 'private', words: 'an address of a private network' };
+const privateNetwork: Block = { kind: 'private', words: 'an address of a private network (RFC 1918)' };
 
 /** The narrower range stands before the wider. */
 const blocks: readonly (readonly [base: string, prefix: number, block: Block])[] = [
@@ -49,13 +49,13 @@ const blocks: readonly (readonly [base: string, prefix: number, block: Block])[]
   [
     '100.64.0.0',
     10,
-    { kind: 'shared', words: 'an address that a carrier shares out: nothing outside can call in' },
+    { kind: 'shared', words: 'an address that a carrier shares out (RFC 6598): nothing outside can call in' },
   ], // RFC 6598
   ['127.0.0.0', 8, reserved('a loopback address, which never leaves the unit')], // RFC 1122
   [
     '169.254.0.0',
     16,
-    { kind: 'self-assigned', words: 'no server gave an address, so the unit gave itself one' },
+    { kind: 'self-assigned', words: 'no server gave an address, so the unit gave itself one (RFC 3927)' },
   ], // RFC 3927
   ['192.0.0.0', 24, reserved('an address set aside for protocols')], // RFC 6890
   ['192.0.2.0', 24, reserved('an address for examples in documents')], // RFC 5737

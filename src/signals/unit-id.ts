@@ -1,5 +1,6 @@
 import { quote } from '../quantities/typed-text.ts';
 import { type Classified, refuse, tidyEntry } from './classified.ts';
+import { twinsOf } from './look-alikes.ts';
 import { isSpelling, readBack, spelledCharacter } from './spelling.ts';
 
 export const unitIdClasses = ['eui-48', 'plain', 'look-alike', 'too-short'] as const;
@@ -116,14 +117,11 @@ function eui48(typed: string, id: string): string | undefined {
   return /^[\dA-F]{12}$/.test(octets) && (grouped || /[A-F]/.test(octets)) ? octets : undefined;
 }
 
-/** Letters and digits that are taken for each other on a label. */
-const pairs = ['O0', 'I1', 'B8', 'S5'];
-
 /** One question for each character that could be its twin. An id all of digits, or all of letters, leaves no doubt. */
 function lookAlikes(id: string): string[] {
   if (!/\d/.test(id) || !/[A-Z]/.test(id)) return [];
   return Array.from(id).flatMap((character, i) => {
-    const pair = pairs.find((each) => each.includes(character));
-    return pair ? [`Is character ${i + 1} the letter ${pair.charAt(0)} or the digit ${pair.charAt(1)}?`] : [];
+    const twins = twinsOf(character);
+    return twins ? [`Is character ${i + 1} the letter ${twins.letter} or the digit ${twins.digit}?`] : [];
   });
 }

@@ -6,6 +6,7 @@ import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
 import { circuitModel } from '../../src/models/circuit.ts';
 import { converse, type ConverseOptions } from '../../src/session/conversation.ts';
 import type { Event } from '../../src/session/events.ts';
+import { typedAs } from '../oracle/sites/typed-as.ts';
 
 export const knowledge = loadKnowledge('.');
 export const hash = contentHash(knowledge);
@@ -85,7 +86,10 @@ export function answering(faults: string[], from: Knowledge = knowledge, flowId 
         )
       : goodIn(from, prompt.step);
     if (prediction.kind === 'choice') {
-      return prompt.choices?.[prediction.odds.indexOf(Math.max(...prediction.odds))]?.id ?? '';
+      const asked = from.checks[prompt.step];
+      const likeliest = prediction.odds.indexOf(Math.max(...prediction.odds));
+      if (asked?.kind === 'entry') return typedAs(asked.classifier, asked.choices[likeliest]?.id ?? '');
+      return prompt.choices?.[likeliest]?.id ?? '';
     }
     const middle =
       prediction.kind === 'value'

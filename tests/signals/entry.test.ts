@@ -132,7 +132,15 @@ describe('a check that takes typed text', () => {
 
   test('names a classifier that is there', () => {
     expect(found(level.replace('classifier: level', 'classifier: levle')).join('\n')).toContain(
-      `${file}:9:15 checks.level.classifier: "levle" is not one of address, unit-id, level, message. Did you mean "level"?`,
+      `${file}:9:15 checks.level.classifier: "levle" is not one of address, unit-id, id-pair, level, message. Did you mean "level"?`,
+    );
+  });
+
+  test('names a standard that is among the sources', () => {
+    const named = level.replace('classifier: level', 'classifier: level\n  standard: practice');
+    expect(found(named)).toEqual([]);
+    expect(found(named.replace('standard: practice', 'standard: practise')).join('\n')).toContain(
+      `${file}:10:13 checks.level.standard: there is no source "practise". Did you mean "practice"?`,
     );
   });
 });

@@ -25,6 +25,7 @@ function usedNames(k: Draft): Record<keyof typeof users, Set<string>> {
   const briefed = Object.values(k.brief).flatMap((item) => item.choices.flatMap((choice) => choice.caution ?? []));
   const parameters = Object.values(k.circuits).flatMap((circuit) => Object.values(circuit.parameters));
   const tables = checks.flatMap((check) => ('shows' in check && check.shows.rule === 'table' ? check.shows.source : []));
+  const standards = checks.flatMap((check) => (check.kind === 'entry' ? (check.standard ?? []) : []));
   const costs = k.costs ? [k.costs] : [];
   const numbers = [...parameters, ...faults, ...Object.values(k.meters), ...costs];
   return {
@@ -32,6 +33,6 @@ function usedNames(k: Draft): Record<keyof typeof users, Set<string>> {
     faults: new Set(flows.flatMap((flow) => flow.faults)),
     repairs: new Set(faults.map((fault) => fault.repair)),
     cautions: new Set([...steps.flatMap((step) => step.cautions), ...briefed]),
-    sources: new Set([...numbers.map((number) => number.source), ...tables]),
+    sources: new Set([...numbers.map((number) => number.source), ...tables, ...standards]),
   };
 }

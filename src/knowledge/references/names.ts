@@ -14,6 +14,7 @@ export const sourceNames: Rule = function* (k, names) {
   for (const [id, meter] of Object.entries(k.meters)) places.push([['meters', id, 'source'], meter.source]);
   for (const [id, check] of Object.entries(k.checks)) {
     if ('shows' in check && check.shows.rule === 'table') places.push([['checks', id, 'shows', 'source'], check.shows.source]);
+    if (check.kind === 'entry' && check.standard !== undefined) places.push([['checks', id, 'standard'], check.standard]);
   }
   if (k.costs) places.push([['costs', 'source'], k.costs.source]);
   for (const [path, source] of places) {

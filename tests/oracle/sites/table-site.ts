@@ -1,10 +1,11 @@
 import type { Input, Prompt } from '../../../src/dialogue/messages.ts';
-import type { Check } from '../../../src/knowledge/schema/check.ts';
 import type { Fault } from '../../../src/knowledge/schema/fault.ts';
 import type { Flow } from '../../../src/knowledge/schema/flow.ts';
 import type { Knowledge } from '../../../src/knowledge/schema/knowledge.ts';
 import { Chance } from './chance.ts';
 import type { SimulatedSite } from './simulated-site.ts';
+import { truths } from './truths/by-flow.ts';
+import type { Shown, Shows, Truth } from './truths/truth.ts';
 import { typedAs } from './typed-as.ts';
 
 export interface TableSiteOptions {
@@ -22,16 +23,20 @@ export interface TableSiteOptions {
 const wrongAnswers = { fair: 0.1, wide: 0.2 };
 
 /**
- * A site of any flow that stands on tables alone. What it shows is drawn from the knowledge's own tables, and then now
- * and then said wrong, so it measures what wrong answers cost and not whether the tables are true.
+ * A site of a flow that stands on tables alone. What it shows is written by hand, fault by fault, and the knowledge's
+ * tables are never looked at; a site keeps showing the same. Now and then a person says something else: any of the
+ * other answers, and each time anew.
  */
 export class TableSite implements SimulatedSite {
   readonly truth: { faults: readonly string[]; repair: string };
   private readonly knowledge: Knowledge;
   private readonly seed: number;
   private readonly wrong: number;
+  private readonly good: Shows;
   /** What is wrong, and where that leads to another flow what lies behind it. */
-  private present: readonly Fault[];
+  private present: readonly Present[];
+  /** What was wrong at first: checks of the past answer from it after the repair too. */
+  private readonly began: readonly Present[];
   private readonly asked = new Map<string, number>();
 
   constructor({ knowledge, flow, seed, wide = false, fault }: TableSiteOptions) {
@@ -41,7 +46,12 @@ export class TableSite implements SimulatedSite {
     const named = fault === undefined ? undefined : knowledge.faults[fault];
     const first = named ?? drawn(knowledge, flowOf(knowledge, flow), seed);
     this.truth = { faults: [first.id], repair: first.repair };
-    this.present = behind(knowledge, first, seed);
+    this.present = behind(knowledge, flow, first, seed);
+    this.began = this.present;
+    this.good = Object.assign(
+      {},
+      ...[...this.present].reverse().map(({ flow }) => truthOf(flow).good),
+    ) as Shows;
   }
 
   answer(prompt: Prompt): Promise<Input> {
@@ -73,18 +83,28 @@ export class TableSite implements SimulatedSite {
 
   private shown(step: string): Input {
     const check = this.knowledge.checks[step];
+    const shown = this.showing(step);
     // Another flow has taken over, and its circuit is not simulated here.
-    if (!check || !('shows' in check) || check.shows.rule !== 'table') return { do: 'stop' };
-    const chance = this.chance('shows', step);
-    const right = chance.pick(rowOf(check.shows, this.present));
+    if (!check || !('choices' in check) || shown === undefined) return { do: 'stop' };
+    const right = one(shown, new Chance(this.seed, 'true', step));
+    const chance = this.chance('said', step);
     const others = check.choices.filter(({ id }) => id !== right);
     const wrong = Object.fromEntries(others.map(({ id }) => [id, 1]));
     const said = chance.happens(this.wrong) ? chance.pick(wrong) : right;
     return { answer: check.kind === 'entry' ? typedAs(check.classifier, said) : said };
   }
 
+  /** What the fault that lies deepest shows, or what a good site shows. */
+  private showing(step: string): Shown | undefined {
+    const lasts = this.began.some(({ flow }) => truthOf(flow).lasting.includes(step));
+    const shows = (lasts ? this.began : this.present).findLast(
+      (each) => each.shows[step] !== undefined,
+    )?.shows;
+    return (shows ?? this.good)[step];
+  }
+
   private mend(step: string, cures: readonly string[]): void {
-    const cured = this.present.findIndex(({ id }) => cures.includes(id));
+    const cured = this.present.findIndex(({ fault }) => cures.includes(fault.id));
     const success = this.knowledge.repairs[step]?.success ?? 0;
     // What lies deepest is what is wrong; mended, it takes with it all that came of it.
     if (cured === this.present.length - 1 && this.chance('mends', step).happens(success)) this.present = [];
@@ -98,20 +118,33 @@ export class TableSite implements SimulatedSite {
   }
 }
 
-type Table = Extract<Extract<Check, { shows: unknown }>['shows'], { rule: 'table' }>;
+/** A fault of a flow in the form that this site has. */
+interface Present {
+  readonly flow: string;
+  readonly fault: Fault;
+  readonly shows: Shows;
+}
 
-/** The row of the fault that lies deepest of those that the table names. */
-function rowOf(table: Table, present: readonly Fault[]): Readonly<Record<string, number>> {
-  const deepest = present.findLast(({ id }) => table.faults[id] !== undefined);
-  const named = deepest && table.faults[deepest.id];
-  return named ?? (present.length > 0 ? table.any : undefined) ?? table.default;
+/** The answer that this site shows, of those that it may. */
+export function one(shown: Shown, chance: Chance): string {
+  return typeof shown === 'string' ? shown : chance.pick(shown);
+}
+
+function truthOf(flow: string): Truth {
+  const truth = truths[flow];
+  if (!truth) throw new RangeError(`nobody has written what sites of the flow "${flow}" show`);
+  return truth;
 }
 
 /** A fault, and one of the flow that it leads to, and so on. */
-function behind(knowledge: Knowledge, fault: Fault, seed: number): Fault[] {
+function behind(knowledge: Knowledge, flow: string, fault: Fault, seed: number): Present[] {
+  const forms = truthOf(flow).faults[fault.id] ?? [];
+  const shows = forms[Math.floor(new Chance(seed, 'form', fault.id).share() * forms.length)];
+  if (!shows) throw new RangeError(`nobody has written what a site with "${fault.id}" shows`);
+  const present = { flow, fault, shows };
   const next = fault.leadsTo === undefined ? undefined : knowledge.flows[fault.leadsTo];
-  if (!next || next.circuit !== undefined) return [fault];
-  return [fault, ...behind(knowledge, drawn(knowledge, next, seed), seed)];
+  if (!next || next.circuit !== undefined) return [present];
+  return [present, ...behind(knowledge, next.id, drawn(knowledge, next, seed), seed)];
 }
 
 /** A fault of a flow, as often as it is met. */

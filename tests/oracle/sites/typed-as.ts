@@ -21,6 +21,12 @@ const typed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'look-alike': '7F20-4498',
     'too-short': '7F2',
   },
+  'id-pair': {
+    same: '7F2K-4493 / 7F2K-4493',
+    'look-alike': '7F20-4493 / 7F2O-4493',
+    slip: 'printed 7F2K-4493, entered 7F2K-4943',
+    'other-id': '7F2K-4493 / 2QXM-7716',
+  },
   message: {
     good: '1234 18 1131 01 015 8',
     'test-report': '1234 18 1602 00 000',
@@ -28,7 +34,7 @@ const typed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'communication-trouble': '1234 18 1350 00 000',
     trouble: '1234 18 1380 01 015',
     'trouble-restored': '1234 18 3301 00 000',
-    other: '1234 18 1602 00 000',
+    other: '1234 18 1380 01 015',
     'bad-checksum': '1234 18 1131 01 015 9',
     'bad-structure': '1234 18 2131 01 015 8',
   },
