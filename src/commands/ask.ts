@@ -1,13 +1,10 @@
 import { readKnowledge } from '../knowledge/compiled.ts';
-import { converse } from '../session/conversation.ts';
-import { sessionsFolder } from '../store/folder.ts';
-import { createJournal } from '../store/journal.ts';
 import { Refusal } from '../store/refusal.ts';
+import { loadDrawing } from './drawing.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
-import { loadDrawing } from './drawing.ts';
 import { tellingFrom } from './names.ts';
-import { version } from './version.ts';
+import { sessionsWith } from './stored.ts';
 
 export interface AskOptions {
   flow?: string;
@@ -32,20 +29,7 @@ export async function askCommand(
   if (flow !== undefined && !knowledge.flows[flow]) {
     throw new Refusal(`There is no flow "${flow}". There are: ${Object.keys(knowledge.flows).join(', ')}`, 2);
   }
-  const journal = createJournal(sessionsFolder(), () => new Date());
-  try {
-    const conversation = converse({
-      knowledge,
-      hash,
-      version,
-      seat,
-      seed: seed ?? Math.floor(Math.random() * 2 ** 31),
-      flow,
-      words: words.length > 0 ? words.join(' ') : undefined,
-      journal,
-    });
-    return await hold(show, conversation, journal, tellingFrom(knowledge, seat, draw));
-  } finally {
-    journal.close();
-  }
+  const sessions = sessionsWith(knowledge, hash);
+  const call = sessions.begin({ seat, seed, flow, words: words.length > 0 ? words.join(' ') : undefined });
+  return hold(show, call, tellingFrom(knowledge, seat, draw), { knowledge, sessions });
 }

@@ -1,6 +1,7 @@
-import { Command, InvalidArgumentError, Option } from 'commander';
+import { Command, InvalidArgumentError, Option, type CommanderError } from 'commander';
 import type { AskOptions } from './ask.ts';
 import { faceNames, type FaceName } from './face.ts';
+import type { LookOverOptions } from './look-over/command.ts';
 import type { ReplayOptions } from './replay.ts';
 import { version } from './version.ts';
 
@@ -18,7 +19,7 @@ export function commandLine(exit: (code: number) => void): Command {
     .version(version)
     .showHelpAfterError('To see what can be typed: dropwise --help')
     .addHelpText('after', exitCodes)
-    .exitOverride();
+    .exitOverride(named);
   const face = (): Option => new Option('--face <face>', 'how it is shown').choices(faceNames);
 
   const ascii = ['--ascii', 'draw with the characters that every terminal has'] as const;
@@ -46,8 +47,8 @@ export function commandLine(exit: (code: number) => void): Command {
     );
   program
     .command('sessions')
-    .description('list the sessions on this machine')
-    .action(async () => exit((await import('./sessions.ts')).sessionsCommand()));
+    .description('list the sessions on this machine: how old, how it ended, or what it waits for')
+    .action(async () => exit(await (await import('./sessions.ts')).sessionsCommand()));
   program
     .command('replay <file>')
     .description('show a session again, by its file or id')
@@ -72,6 +73,14 @@ export function commandLine(exit: (code: number) => void): Command {
       exit(await lintCommand(files, { write: (line) => console.log(line) }, options));
     });
   program
+    .command('look-over')
+    .description('print every kind of question and message once, to review the words')
+    .option('--width <n>', 'columns, from 20 on', columns)
+    .option(...ascii)
+    .action(async (options: LookOverOptions) =>
+      exit(await (await import('./look-over/command.ts')).lookOverCommand(options)),
+    );
+  program
     .command('describe')
     .description('say what a program must know to play the site')
     .option('--json', 'as one line of JSON')
@@ -81,7 +90,19 @@ export function commandLine(exit: (code: number) => void): Command {
   return program;
 }
 
+/** Commander takes the name of its error from its class, and the built program has no names of classes. */
+function named(error: CommanderError): never {
+  error.name = 'CommanderError';
+  throw error;
+}
+
 function wholeNumber(text: string): number {
   if (!/^\d{1,10}$/.test(text)) throw new InvalidArgumentError('Type a whole number, such as 42.');
   return Number(text);
+}
+
+function columns(text: string): number {
+  const count = wholeNumber(text);
+  if (count < 20) throw new InvalidArgumentError('Type a number from 20 on.');
+  return count;
 }

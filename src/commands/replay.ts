@@ -3,6 +3,7 @@ import { Incoming } from '../faces/incoming.ts';
 import { readKnowledge } from '../knowledge/compiled.ts';
 import { replay } from '../session/replay.ts';
 import { filesOf, sessionsFolder } from '../store/folder.ts';
+import { printableLines } from '../wording/printable.ts';
 import { readJournal } from '../store/read.ts';
 
 export interface ReplayOptions {
@@ -33,7 +34,7 @@ async function show(turns: string[], step: boolean): Promise<void> {
   for (const [i, turn] of turns.entries()) {
     if (incoming && i > 0 && (await incoming.next()).kind === 'end') break;
     if (!incoming && i > 0) console.log('');
-    console.log(turn);
+    console.log(printableLines(turn));
   }
   incoming?.close();
 }

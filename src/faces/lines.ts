@@ -1,5 +1,6 @@
 import type { Readable, Writable } from 'node:stream';
-import type { Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
+import type { Conversation, Message, Prompt } from '../dialogue/messages.ts';
+import { sendTo, type Sent } from './desk.ts';
 import { Incoming, type Item } from './incoming.ts';
 import { Outlet } from './outlet.ts';
 import { echo } from './text/echo.ts';
@@ -99,7 +100,7 @@ class Lines {
       case 'input':
         return this.send(read.input);
       case 'help':
-        return this.print([...helpLines]);
+        return this.print(helpLines(this.options.telling.seat));
       case 'unclear':
         return this.print([{ text: read.text }]);
       case 'note':
@@ -114,9 +115,9 @@ class Lines {
     await this.send({ do: 'note', text: text.trim() });
   }
 
-  private async send(input: Input): Promise<void> {
+  private async send(input: Sent): Promise<void> {
     if (!this.options.terminal) await this.print([{ text: `> ${echo(input, this.prompt)}` }]);
-    await this.tell(await this.conversation.send(input));
+    await this.tell(await sendTo(this.conversation, input));
   }
 
   private async tell(messages: Message[]): Promise<void> {

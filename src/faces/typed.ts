@@ -1,10 +1,11 @@
-import type { Command, Input, Prompt } from '../dialogue/messages.ts';
-import { commands } from './text/help.ts';
+import type { Command, Prompt } from '../dialogue/messages.ts';
+import type { CallWord, Sent } from './desk.ts';
+import { callWords, commands } from './text/help.ts';
 import { choosesByNumber, promptHint } from './text/prompt.ts';
 
 /** What a typed line turned out to be. `unclear` is said to the person and the prompt stays. */
 export type Typed =
-  { kind: 'input'; input: Input } | { kind: 'help' } | { kind: 'note' } | { kind: 'unclear'; text: string };
+  { kind: 'input'; input: Sent } | { kind: 'help' } | { kind: 'note' } | { kind: 'unclear'; text: string };
 
 /**
  * Reads one typed line as an answer to the prompt or as a command.
@@ -29,8 +30,8 @@ export function letterCommand(key: string, prompt: Prompt | undefined): boolean 
 
 function slash(text: string): Typed {
   const [word = '', ...rest] = text.split(/\s+/);
-  const known = [...commands.map((c) => c.word), 'help' as const, 'keys' as const];
-  const byLetter = commands.find((c) => c.letter === word.toLowerCase())?.word;
+  const known = [...words.map((c) => c.word), 'help' as const, 'keys' as const];
+  const byLetter = words.find((c) => c.letter === word.toLowerCase())?.word;
   const matches = byLetter
     ? [byLetter]
     : known.filter((k) => word !== '' && k.startsWith(word.toLowerCase()));
@@ -46,7 +47,10 @@ function slash(text: string): Typed {
   return command(match, rest.join(' '));
 }
 
-function command(word: Command, text: string): Typed {
+const words: readonly { word: Command | CallWord; letter?: string }[] = [...commands, ...callWords];
+
+function command(word: Command | CallWord, text: string): Typed {
+  if (word === 'hold' || word === 'calls') return { kind: 'input', input: { call: word } };
   if (word === 'note' && text === '') return { kind: 'note' };
   return { kind: 'input', input: text === '' ? { do: word } : { do: word, text } };
 }
@@ -60,7 +64,7 @@ function empty(prompt: Prompt | undefined): Typed {
 function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
   const key = text.toLowerCase();
   if (key === '?' || (key === 'k' && !canBeAnswer(key, prompt))) return { kind: 'help' };
-  const found = commands.find((c) => c.letter === key);
+  const found = words.find((c) => c.letter === key);
   return found && !canBeAnswer(key, prompt) ? command(found.word, '') : undefined;
 }
 

@@ -2,7 +2,11 @@ import type { Work } from '../diagnosis/model.ts';
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
+import { verdictLadder } from '../wording/ladder.ts';
 import { sums } from '../wording/sums.ts';
+import { stopWords } from '../wording/visit-order.ts';
+import type { Counsel } from './mind.ts';
+import { visitOrder } from './phone.ts';
 import { condemning } from './proof.ts';
 import { advise } from './strategy.ts';
 import { beliefMessage, foundWords, referralWords, verdictMessage } from './verdict.ts';
@@ -29,7 +33,8 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   }
   if (step.kind === 'refer') {
     visit.ask({ kind: 'refer', step: null });
-    return [belief, notice(null, referralWords(knowledge, thought))];
+    const words = [referralWords(knowledge, thought), ...dearer(counsel)];
+    return [belief, notice(null, words.join(' ')), ...(await visitOrder(visit))];
   }
   const repair = step.id;
   const other = leadsTo(visit, thought, repair);
@@ -42,7 +47,28 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   const verdict = verdictMessage(thought, repair, words);
   const proofs = await drive(proofsOf(visit, thought, repair));
   visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
-  return [belief, verdict];
+  const order = knowledge.repairs[repair]?.way === 'refer' ? await visitOrder(visit) : [];
+  return [belief, verdict, ...(await ladder(visit, thought, repair)), ...order];
+}
+
+/** What going on would have cost, where there was something left to go on with. */
+function dearer(counsel: Counsel | null): string[] {
+  const ranking = counsel?.choice.ranking ?? [];
+  const sending = ranking.find(({ kind }) => kind === 'refer');
+  const goingOn = ranking.find(({ kind }) => kind !== 'refer');
+  if (!sending || !goingOn || Math.round(sending.minutes) >= Math.round(goingOn.minutes)) return [];
+  return [stopWords(sending.minutes, goingOn.minutes)];
+}
+
+/** The volts along the run beside the sums; on the phone only those that were read, so that nobody is led. */
+async function ladder(
+  { knowledge, flow, options }: Visit,
+  thought: Thought,
+  repair: string,
+): Promise<Message[]> {
+  const form = { form: 'plain', onlyRead: options.seat === 'phone' } as const;
+  const rows = await drive(verdictLadder(knowledge, flow, thought, form, repair));
+  return rows.length > 0 ? [notice(null, rows.join('\n'))] : [];
 }
 
 /** The flow that takes over where a verdict leads to one; a session never goes back to a flow that it has been in. */

@@ -1,6 +1,7 @@
 import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { inService } from '../site/state.ts';
+import { printable } from '../wording/printable.ts';
 import type { Event } from './events.ts';
 import type { Journal } from './journal.ts';
 import type { Strategy } from './strategy.ts';
@@ -47,7 +48,8 @@ class Opening implements Conversation {
     return [hello, this.ask(words === undefined ? this.whatIsWrong() : await this.matches(words))];
   }
 
-  async send(input: Input): Promise<Message[]> {
+  async send(said: Input): Promise<Message[]> {
+    const input = cleaned(said);
     if (this.talk) return this.talk.send(input);
     if (this.ended || !this.prompt) return [notice(null, 'This session is over.')];
     if (input.to !== undefined && input.to !== this.prompt.id) {
@@ -69,7 +71,8 @@ class Opening implements Conversation {
   private command(command: Command): Message[] {
     if (command === 'stop') {
       this.stopped = true;
-      return [{ type: 'end', ending: 'stopped', site: inService, session: this.options.journal.id }];
+      // Nothing was begun, and nothing is kept that could be gone on with.
+      return [{ type: 'end', ending: 'stopped', site: inService, session: '' }];
     }
     return this.again('Nothing has been done yet. First say what is wrong.');
   }
@@ -130,8 +133,18 @@ class Opening implements Conversation {
   private async begin(flow: string): Promise<Message[]> {
     const { Talk } = await import('./talk.ts');
     this.talk = new Talk(this.options, flow);
-    return this.talk.open();
+    const opened = await this.talk.open();
+    if (!this.options.resume || this.talk.ended) return opened;
+    // Whoever takes it up again first hears where it stands.
+    const [story] = await this.talk.send({ do: 'story' });
+    return story ? [story, ...opened] : opened;
   }
+}
+
+/** What is said back, kept and put on the record must not steer the screen that shows it. */
+function cleaned(input: Input): Input {
+  if ('answer' in input) return { ...input, answer: printable(input.answer) };
+  return input.text === undefined ? input : { ...input, text: printable(input.text) };
 }
 
 const noneOfThese = 'none-of-these';

@@ -1,3 +1,4 @@
+import { finish } from '../diagnosis/work.ts';
 import type { Message, Prompt } from '../dialogue/messages.ts';
 import { plan } from '../site/plan.ts';
 import { inService } from '../site/state.ts';
@@ -6,10 +7,14 @@ import { suspectLines } from '../wording/belief.ts';
 import { afterWords, closeUpWords, numberBack, setupWords, storyWords, textBack } from '../wording/phone.ts';
 import { ledgerWords } from '../wording/prompts.ts';
 import { percentWords } from '../wording/values.ts';
+import { visitOrderWords } from '../wording/visit-order.ts';
 import type { Answer } from './events.ts';
 import { saidWords } from './record.ts';
+import { isOutsideOnly } from './seat.ts';
 import { quantityOf } from './show.ts';
 import { notice, type Visit } from './visit.ts';
+import { callBack } from './waits.ts';
+import { drive } from './work.ts';
 
 /** On the phone a reading begins with how the meter is set, where that is not as it was for the one before. */
 export function spoken(visit: Visit, prompt: Omit<Prompt, 'type' | 'id' | 'site'>): typeof prompt {
@@ -40,15 +45,35 @@ export function closeUp({ knowledge, flow, state }: Visit): string {
   return closeUpWords(knowledge, acts);
 }
 
+/** The order for a visit that ends a call; on the other seats whoever reads is there already. */
+export async function visitOrder(visit: Visit): Promise<Message[]> {
+  const { knowledge, flow, state, mind, options } = visit;
+  if (options.seat !== 'phone') return [];
+  const warned = state.told.flatMap(({ step, value }) => {
+    const choice = knowledge.brief[step]?.choices.find(
+      ({ id }) => value.kind === 'choice' && value.id === id,
+    );
+    return choice?.does === 'notice' ? [choice.caution ?? ''] : [];
+  });
+  const rows = visitOrderWords(knowledge, {
+    reported: flow.title,
+    callBack: callBack(knowledge, state),
+    outsideOnly: isOutsideOnly(knowledge, state),
+    suspects: suspectLines(await drive(mind.think(state))),
+    warned: warned.flatMap((id) => knowledge.cautions[id]?.text ?? []),
+  });
+  return [notice(null, rows.join('\n'))];
+}
+
 /** The session in six lines, for a shift that takes it over. */
 export function story(visit: Visit): string {
-  const { knowledge, flow, state, thought, waiting } = visit;
+  const { knowledge, flow, state, waiting } = visit;
   const checks = state.told.filter(({ step }) => knowledge.checks[step]);
-  const back = state.told.find(({ step, value }) => knowledge.brief[step] && value.kind === 'entry');
+  const thought = visit.thought ?? (checks.length > 0 ? finish(visit.mind.think(state)) : null);
   const suspects = thought ? suspectLines(thought).slice(0, 3) : [];
   return storyWords({
     reported: flow.title,
-    callBack: back ? saidWords(knowledge, back.step, back.value) : null,
+    callBack: callBack(knowledge, state),
     answers: checks.map(({ step, value }) => {
       return `${knowledge.checks[step]?.title ?? step}: ${saidWords(knowledge, step, value)}`;
     }),

@@ -29,6 +29,12 @@ export function takeLock(path: string): { release: () => void } | { heldBy: numb
   }
 }
 
+/** The process that holds the lock at `path`; undefined where none does. */
+export function holderOf(path: string): number | undefined {
+  const holder = read(path);
+  return holder && isAlive(holder) ? holder.pid : undefined;
+}
+
 function linked(from: string, to: string): boolean {
   try {
     linkSync(from, to);

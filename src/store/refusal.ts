@@ -1,3 +1,5 @@
+import { printableLines } from '../wording/printable.ts';
+
 /** Something the person at the keyboard can put right. Its message says what is wrong and what to do. */
 export class Refusal extends Error {
   override readonly name = 'Refusal';
@@ -7,7 +9,7 @@ export class Refusal extends Error {
     message: string,
     readonly exitCode: 1 | 2 = 1,
   ) {
-    super(message);
+    super(printableLines(message));
   }
 }
 

@@ -1,5 +1,7 @@
 import { readdirSync } from 'node:fs';
+import type { Event, Seat } from '../session/events.ts';
 import { filesOf, journalEnding } from './folder.ts';
+import { holderOf } from './lock.ts';
 import { isSystemError, Refusal } from './refusal.ts';
 import { readJournal } from './read.ts';
 
@@ -7,8 +9,14 @@ import { readJournal } from './read.ts';
 export interface Session {
   id: string;
   flow?: string;
+  seat?: Seat;
   began?: string;
+  /** When the last line was written. */
+  last?: string;
   answers: number;
+  events: readonly Event[];
+  /** The process that has it open now. */
+  heldBy?: number;
   ending?: 'proved' | 'referred' | 'stopped';
   /** Why it cannot be read. */
   problem?: string;
@@ -35,18 +43,23 @@ function names(folder: string): string[] {
 
 function session(folder: string, id: string): Session {
   try {
-    const { events } = readJournal(filesOf(folder, id).journal);
+    const files = filesOf(folder, id);
+    const { events } = readJournal(files.journal);
     const started = events.find((event) => event.event === 'started');
     const last = events.at(-1);
     return {
       id,
       flow: started?.flow,
+      seat: started?.seat,
       began: started?.at,
+      last: events.findLast(({ at }) => at !== undefined)?.at,
       answers: events.filter((event) => event.event === 'answered').length,
+      events,
+      heldBy: holderOf(files.lock),
       ending: last?.event === 'ended' ? last.ending : undefined,
     };
   } catch (error) {
-    if (error instanceof Refusal) return { id, answers: 0, problem: error.message };
+    if (error instanceof Refusal) return { id, answers: 0, events: [], problem: error.message };
     throw error;
   }
 }

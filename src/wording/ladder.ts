@@ -1,12 +1,13 @@
-import type { Suspect } from '../diagnosis/model.ts';
-import { bandOf, mendedBy, predictions, type Band } from '../dialogue/bands.ts';
+import type { Suspect, Work } from '../diagnosis/model.ts';
+import { finish } from '../diagnosis/work.ts';
+import { bandOf, mendedBy, mendedPredictions, type Band } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { broken, widthOf } from './drawing/cell.ts';
 import { padded } from './drawing/pen.ts';
 import { rungChecks } from './rungs.ts';
-import { capital, valueWords } from './values.ts';
+import { asShown, bandWords, capital, readWords, valueWords } from './values.ts';
 
 /** One step of the ladder: volts across the run at one point (V). */
 export interface Rung {
@@ -15,6 +16,8 @@ export interface Rung {
   readonly label: string;
   /** What a good site would show, to the tenth of a volt outward; null where nothing is left that tells. */
   readonly good: Band | null;
+  /** The same unrounded. */
+  readonly exact: Band | null;
   /** The last reading, Infinity for over-range; null where none was taken. */
   readonly read: number | null;
 }
@@ -35,27 +38,56 @@ export function ladderWords(
   knowledge: Knowledge,
   flow: Flow,
   thought: Thought,
-  { form, columns = 40, onlyRead = false }: LadderForm,
+  form: LadderForm,
   repair?: string,
 ): string[] {
-  const rungs = rungsOf(knowledge, flow, thought, repair).filter(({ read }) => !onlyRead || read !== null);
-  if (rungs.length === 0) return [];
-  return form === 'table' ? table(rungs, columns) : ['Volts along the run.', ...rungs.map(sentence)];
+  return laidOut(rungsOf(knowledge, flow, thought, repair), form);
+}
+
+/** The ladder that goes with a verdict; empty where no volts along the run were read. */
+export function* verdictLadder(
+  knowledge: Knowledge,
+  flow: Flow,
+  thought: Thought,
+  form: LadderForm,
+  repair: string,
+): Work<string[]> {
+  const isRead = rungChecks(knowledge, flow, thought.facts).some(({ check }) =>
+    thought.steps.includes(check.id),
+  );
+  return isRead ? laidOut(yield* rungs(knowledge, flow, thought, repair), form) : [];
 }
 
 /** The rungs in the order in which the current passes them; those that need the unit sending only if they were read. */
 export function rungsOf(knowledge: Knowledge, flow: Flow, thought: Thought, repair?: string): Rung[] {
+  return finish(rungs(knowledge, flow, thought, repair));
+}
+
+function* rungs(knowledge: Knowledge, flow: Flow, thought: Thought, repair?: string): Work<Rung[]> {
   const suspects = repair === undefined ? likely(thought) : mendedBy(thought, repair);
-  return rungChecks(knowledge, flow, thought.facts).flatMap(({ check, sending }) => {
-    const last = thought.steps.lastIndexOf(check.id);
-    const read = thought.evidence[last]?.answer ?? null;
-    if (sending && read === null) return [];
-    const good = bandOf(predictions(suspects, thought.model.question(check.id), true));
-    const label = knowledge.terminals[check.red]?.label ?? check.red;
-    return [
-      { step: check.id, label: sending ? `${label}, sending` : label, good: good && outward(good), read },
-    ];
+  const shown = rungChecks(knowledge, flow, thought.facts).flatMap(({ check, sending }) => {
+    const read = thought.evidence[thought.steps.lastIndexOf(check.id)]?.answer ?? null;
+    return sending && read === null ? [] : [{ check, sending, read }];
   });
+  const questions = shown.map(({ check }) => thought.model.question(check.id));
+  const mended = yield* mendedPredictions(suspects, questions);
+  return shown.map(({ check, sending, read }, i) => {
+    const good = bandOf(mended[i] ?? []);
+    const label = knowledge.terminals[check.red]?.label ?? check.red;
+    return {
+      step: check.id,
+      label: sending ? `${label}, sending` : label,
+      good: good && outward(good),
+      exact: good,
+      read,
+    };
+  });
+}
+
+function laidOut(all: readonly Rung[], { form, columns = 40, onlyRead = false }: LadderForm): string[] {
+  const shown = all.filter(({ read }) => !onlyRead || read !== null);
+  if (shown.length === 0) return [];
+  return form === 'table' ? table(shown, columns) : ['Volts along the run.', ...shown.map(sentence)];
 }
 
 /** What is hardly suspected would only make the ladder late. */
@@ -93,14 +125,16 @@ function table(rungs: readonly Rung[], columns: number): string[] {
   ];
 }
 
-function sentence({ label, good, read }: Rung): string {
+function sentence({ label, exact, read }: Rung): string {
   const where = capital(label);
-  const expected = good ? `${volts(good[0])} to ${volts(good[1])} V is good` : 'what is good is not known';
+  const expected = exact ? `${bandWords(exact, 'dc-volts')} is good` : 'what is good is not known';
   if (read === null) return `${where}: ${expected}, not read.`;
-  const said = `${where}: ${expected}, you read ${valueWords(read, 'dc-volts')}`;
-  const how = good && verdict(good, read);
-  if (!good || how === 'good' || !Number.isFinite(read)) return `${said}.`;
-  const off = valueWords(how === 'low' ? good[0] - read : read - good[1], 'dc-volts');
+  const said = `${where}: ${expected}, you read ${readWords(read, 'dc-volts')}`;
+  const how = exact && verdict(exact, read);
+  if (!exact || how === 'good' || !Number.isFinite(read)) return `${said}.`;
+  // The same figures as in the sums beside it.
+  const [low, high] = [asShown(exact[0], 'dc-volts'), asShown(exact[1], 'dc-volts')];
+  const off = valueWords(how === 'low' ? low - read : read - high, 'dc-volts');
   return `${said}, ${off} ${how === 'low' ? 'short' : 'over'}.`;
 }
 

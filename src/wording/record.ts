@@ -20,7 +20,8 @@ export interface Recorded {
 export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded): string[] {
   const line = ({ step, said, proof, good }: Recorded['told'][number]): string => {
     const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
-    return `- ${proof ? 'proof, ' : ''}${title}: ${said}${good === undefined ? '' : ` (good: ${good})`}`;
+    const asked = title.endsWith('?') ? title : `${title}:`;
+    return `- ${proof ? 'proof, ' : ''}${asked} ${said}${good === undefined ? '' : ` (good: ${good})`}`;
   };
   const { told, repaired, found, verdict, notes, site, ending } = recorded;
   return [
@@ -30,7 +31,7 @@ export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded
     ...verdict.map((text) => `- ${text}`),
     ...repaired.map((id) => `- done: ${knowledge.repairs[id]?.title ?? id}`),
     ...notes.map((text) => `- note: ${text}`),
-    `- site at the end: ${ledgerWords(knowledge, site).join(', ')}`,
+    `- site ${ending === null ? 'now' : 'at the end'}: ${ledgerWords(knowledge, site).join(', ')}`,
     ...(ending === null ? [] : [`- ending: ${ending}`]),
   ];
 }

@@ -4,7 +4,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { runDrop } from './run-drop.ts';
 import { shortAt } from './short-at.ts';
-import { bandWords, capital, readWords, valueWords } from './values.ts';
+import { asShown, bandWords, capital, readWords, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
 export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): string[] {
@@ -31,7 +31,7 @@ function readings(knowledge: Knowledge, thought: Thought, repair: string): strin
     if (answer >= good[0] && answer <= good[1])
       return [`${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`];
     const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
-    const off = answer < good[0] ? good[0] - answer : answer - good[1];
+    const off = answer < good[0] ? asShown(good[0], quantity) - answer : answer - asShown(good[1], quantity);
     const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
     return [
       `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`,

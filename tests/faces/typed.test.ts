@@ -100,6 +100,15 @@ describe('a command', () => {
     expect(typed('w', lamp)).toEqual(does('why'));
   });
 
+  it.each([
+    ['/hold', 'hold'],
+    ['/h', 'hold'],
+    ['h', 'hold'],
+    ['/calls', 'calls'],
+  ])('is %s about calls', (text, word) =>
+    expect(typed(text, volts)).toEqual({ kind: 'input', input: { call: word } }),
+  );
+
   it('carries the text of a note, or asks for it', () => {
     expect(typed('/note two joints in the attic', lamp)).toEqual({
       kind: 'input',

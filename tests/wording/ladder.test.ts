@@ -98,7 +98,7 @@ describe('the ladder', () => {
     const lines = ladderWords(knowledge, flow, badJoint, { form: 'plain' });
     expect(lines[0]).toBe('Volts along the run.');
     const unit = lines.find((line) => line.startsWith('Unit plus'));
-    const [, low, short] = /: ([\d.]+) to .* you read 10\.2 V, ([\d.]+) V short\.$/.exec(unit ?? '') ?? [];
+    const [, low, short] = /: ([\d.]+) V to .* you read 10\.2 V, ([\d.]+) V short\.$/.exec(unit ?? '') ?? [];
     expect(Number(low) - Number(short)).toBeCloseTo(10.2, 6);
     expect(lines.join(' ')).toContain('Splice plus: ');
   });

@@ -1,8 +1,12 @@
+import type { Command } from '../../dialogue/messages.ts';
 import { columnsOf } from '../text/columns.ts';
-import { commands } from '../text/help.ts';
+import { callWords, commands } from '../text/help.ts';
 import { promptHint } from '../text/prompt.ts';
 import { letterCommand } from '../typed.ts';
 import { widthOf, type Chat } from './state.ts';
+
+/** What somebody who is stuck looks for. */
+const needs: readonly Command[] = ['why', 'cannot', 'undo', 'stop'];
 
 /** What the keys do now, in one line: as many of the commands as fit. */
 export function keyLine(chat: Chat): string {
@@ -11,7 +15,10 @@ export function keyLine(chat: Chat): string {
   if (leaving === 'interrupt') return 'Press Ctrl-C again to stop.';
   if (leaving === 'stop') return 'Press s again to stop.';
   if (!prompt) return '';
-  const offered = [{ word: 'help', letter: '?' }, ...commands].map(({ word, letter }) =>
+  const calls = chat.telling.seat === 'phone' ? callWords : [];
+  const needed = needs.flatMap((word) => commands.filter((each) => each.word === word));
+  const rest = commands.filter(({ word }) => !needs.includes(word));
+  const offered = [{ word: 'help', letter: '?' }, ...needed, ...calls, ...rest].map(({ word, letter }) =>
     letter && letterCommand(letter, prompt) ? `${letter} ${word}` : `/${word}`,
   );
   let line = promptHint(prompt);

@@ -1,8 +1,10 @@
+import { printable } from '../../wording/printable.ts';
+
 /** One thing done on the keyboard. Text comes in runs: as much as arrived together. */
 export type Key =
   | { kind: 'text'; text: string }
   | { kind: 'paste'; text: string }
-  | { kind: 'enter' | 'interrupt' | 'end-of-input' }
+  | { kind: 'enter' | 'interrupt' | 'end-of-input' | 'suspend' }
   | { kind: Edit };
 
 export type Edit =
@@ -50,7 +52,7 @@ function first(text: string): Found | undefined {
   if (text.startsWith(pasteStart)) return pasted(text);
   if (text.startsWith('\u001B')) return escaped(text);
   const run = /^\P{Cc}+/u.exec(text)?.[0];
-  if (run) return { length: run.length, key: { kind: 'text', text: run } };
+  if (run) return { length: run.length, key: { kind: 'text', text: printable(run) } };
   return control(text);
 }
 
@@ -58,7 +60,7 @@ function pasted(text: string): Found | undefined {
   const end = text.indexOf(pasteEnd);
   if (end < 0) return undefined;
   const inside = text.slice(pasteStart.length, end).trim();
-  const line = inside.replace(/[\r\n\t]+/g, ' ').replace(/\p{Cc}/gu, '');
+  const line = printable(inside.replace(/[\r\n\t]+/g, ' '));
   return { length: end + pasteEnd.length, key: { kind: 'paste', text: line } };
 }
 
@@ -99,6 +101,7 @@ const controls: Record<string, Key> = {
   '\u000B': { kind: 'delete-to-end' },
   '\u0015': { kind: 'delete-to-start' },
   '\u0017': { kind: 'delete-word' },
+  '\u001A': { kind: 'suspend' },
 };
 
 function control(text: string): Found {

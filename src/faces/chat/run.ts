@@ -1,4 +1,5 @@
-import type { Conversation, Input } from '../../dialogue/messages.ts';
+import type { Conversation } from '../../dialogue/messages.ts';
+import { sendTo, type Sent } from '../desk.ts';
 import type { Telling } from '../text/telling.ts';
 import { prepareEnvironment } from './environment.ts';
 import { keyReader, pasteMarks } from './keys.ts';
@@ -24,7 +25,7 @@ export async function runChat(
 ): Promise<number> {
   let chat = openChat(telling, stdout.columns, stdout.rows);
   let screen: Screen | undefined;
-  let sent: Input | undefined;
+  let sent: Sent | undefined;
   let finish: () => void = () => undefined;
   let fail: (error: unknown) => void = () => undefined;
   const left = new Promise<void>((resolve, reject) => {
@@ -38,10 +39,10 @@ export async function runChat(
     if (chat.left) finish();
     else if (chat.sending && chat.sending !== sent) void exchange((sent = chat.sending));
   };
-  const exchange = async (input: Input | 'open'): Promise<void> => {
+  const exchange = async (input: Sent | 'open'): Promise<void> => {
     const timer = setTimeout(() => dispatch({ type: 'slow' }), patience);
     try {
-      const messages = await (input === 'open' ? conversation.open() : conversation.send(input));
+      const messages = await (input === 'open' ? conversation.open() : sendTo(conversation, input));
       dispatch({ type: 'messages', messages, ended: conversation.ended });
     } catch (error) {
       fail(error);
@@ -49,17 +50,34 @@ export async function runChat(
       clearTimeout(timer);
     }
   };
-  const release = listen({ stdin, stdout }, dispatch);
+  const onResize = (): void => dispatch({ type: 'resize', columns: stdout.columns, rows: stdout.rows });
+  const { release, suspend } = listen({ stdin, stdout }, dispatch, () => void asleep().catch(fail));
+  /** Leaves what was printed, lets the shell have the terminal, and draws anew when it is given back. */
+  const asleep = async (): Promise<void> => {
+    if (!screen || chat.left) return;
+    const held = screen;
+    const shown = chat.printed.length;
+    screen = undefined;
+    held.show({ ...chat, left: 'ended' });
+    await held.close();
+    chat = { ...chat, early: shown };
+    await suspend();
+    onResize();
+    await draw();
+  };
+  const draw = async (): Promise<void> => {
+    const { openScreen } = await import('./view.tsx');
+    if (chat.left) return;
+    screen = openScreen(chat, { stdin, stdout, onResize });
+    screen.closed.catch(fail);
+  };
   try {
     prepareEnvironment(process.env);
     // The first question stands there, and keys are taken, while the rest of the screen is still being loaded.
     await Promise.race([exchange('open'), left, wait(patience)]);
     chat = printEarly(chat, stdout);
-    const { openScreen } = await import('./view.tsx');
-    if (chat.left) return exitCode(chat);
-    const onResize = (): void => dispatch({ type: 'resize', columns: stdout.columns, rows: stdout.rows });
-    screen = openScreen(chat, { stdin, stdout, onResize });
-    await Promise.race([left, screen.closed]);
+    await draw();
+    await left;
     return exitCode(chat);
   } finally {
     release();
@@ -85,21 +103,45 @@ function exitCode({ left }: Chat): number {
 
 type Streams = Pick<ChatOptions, 'stdin' | 'stdout'>;
 
-/** Takes the keyboard and the signals, and returns what gives them back. */
-function listen({ stdin, stdout }: Streams, dispatch: (action: Action) => void): () => void {
+/** Takes the keyboard and the signals; `release` gives them back, `suspend` does until the program goes on. */
+function listen(
+  { stdin, stdout }: Streams,
+  dispatch: (action: Action) => void,
+  onSuspend: () => void,
+): { release: () => void; suspend: () => Promise<void> } {
   const keysOf = keyReader();
-  const typed = (chunk: string): void => keysOf(chunk).forEach((key) => dispatch({ type: 'key', key }));
+  const typed = (chunk: string): void =>
+    keysOf(chunk).forEach((key) => (key.kind === 'suspend' ? onSuspend() : dispatch({ type: 'key', key })));
   const hungUp = (): void => dispatch({ type: 'hang-up' });
   const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-  stdin.setEncoding('utf8').setRawMode(true);
-  stdin.on('data', typed).on('end', hungUp).on('error', hungUp);
-  stdout.on('error', hungUp);
-  stdout.write(pasteMarks.on);
-  signals.forEach((signal) => process.on(signal, hungUp));
-  return () => {
-    stdin.off('data', typed).off('end', hungUp);
-    signals.forEach((signal) => process.off(signal, hungUp));
+  const take = (): void => {
+    stdin.setRawMode(true).resume();
+    stdout.write(pasteMarks.on);
+  };
+  const give = (): void => {
     stdin.setRawMode(false).pause();
     stdout.write(pasteMarks.off);
+  };
+  stdin.setEncoding('utf8');
+  stdin.on('data', typed).on('end', hungUp).on('error', hungUp);
+  stdout.on('error', hungUp);
+  take();
+  signals.forEach((signal) => process.on(signal, hungUp));
+  return {
+    release: () => {
+      stdin.off('data', typed).off('end', hungUp);
+      signals.forEach((signal) => process.off(signal, hungUp));
+      give();
+    },
+    suspend: async () => {
+      give();
+      const goesOn = new Promise<void>((resolve) => process.once('SIGCONT', () => resolve()));
+      // A signal that is waited for does not keep the program alive.
+      const awake = setInterval(() => undefined, 1000);
+      process.kill(process.pid, 'SIGTSTP');
+      await goesOn;
+      clearInterval(awake);
+      take();
+    },
   };
 }

@@ -1,6 +1,7 @@
-import type { Input as Answer, Message, Prompt } from '../../dialogue/messages.ts';
+import type { Message, Prompt } from '../../dialogue/messages.ts';
+import type { Sent } from '../desk.ts';
 import { echo } from '../text/echo.ts';
-import { helpLines } from '../text/help.ts';
+import { callWords, commands, helpLines } from '../text/help.ts';
 import { blank, wrapLines, type Line } from '../text/line.ts';
 import { messageLines } from '../text/message.ts';
 import type { Telling } from '../text/telling.ts';
@@ -22,7 +23,7 @@ export interface Chat {
   belief: Extract<Message, { type: 'belief' }> | undefined;
   input: Input;
   /** Sent and not answered yet. */
-  sending: Answer | undefined;
+  sending: Sent | undefined;
   /** Struck while nobody could take it; taken when the next prompt is there. */
   ahead: readonly Key[];
   /** An answer has been waited for long enough to say so. */
@@ -94,8 +95,17 @@ function pressed(chat: Chat, key: Key): Chat {
       ? interrupted(chat)
       : { ...chat, leaving: 'interrupt' };
   }
+  if (key.kind === 'suspend' || isRepeat(chat, key)) return chat;
   if (isBusy(chat)) return { ...chat, ahead: [...chat.ahead, key], leaving: undefined };
   return taken(chat, key);
+}
+
+/** A letter held down is one command: what repeats while it is being obeyed is not meant. */
+function isRepeat({ sending, input }: Chat, key: Key): boolean {
+  if (key.kind !== 'text' || !sending || 'answer' in sending || textOf(input) !== '') return false;
+  const word = 'call' in sending ? sending.call : sending.do;
+  const letter = [...commands, ...callWords].find((each) => each.word === word)?.letter;
+  return letter !== undefined && [...key.text].every((character) => character.toLowerCase() === letter);
 }
 
 /** One key at a prompt that waits for it. */
@@ -104,6 +114,7 @@ function taken(chat: Chat, key: Key): Chat {
   const ready = { ...chat, leaving: undefined };
   switch (key.kind) {
     case 'interrupt':
+    case 'suspend':
       return chat;
     case 'enter':
       return entered(ready);
@@ -136,7 +147,7 @@ function done(chat: Chat, read: Typed): Chat {
     case 'input':
       return send(chat, read.input);
     case 'help':
-      return print(chat, [...helpLines]);
+      return print(chat, helpLines(chat.telling.seat));
     case 'note':
       return { ...chat, input: insert(emptyInput, '/note ') };
     case 'unclear':
@@ -144,7 +155,7 @@ function done(chat: Chat, read: Typed): Chat {
   }
 }
 
-function send(chat: Chat, input: Answer): Chat {
+function send(chat: Chat, input: Sent): Chat {
   const said = print(chat, [{ text: `> ${echo(input, chat.prompt)}`, hang: 2 }]);
   return { ...said, sending: input, input: emptyInput };
 }
@@ -163,10 +174,15 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
   for (const message of messages) {
     if (message.type === 'belief') next = { ...next, belief: message };
     else next = print(next, messageLines(message, tellingOf(next, message), widthOf(next)));
-    if (message.type === 'prompt') next = { ...next, prompt: message };
+    if (message.type === 'prompt') next = asked(next, message);
   }
   if (ended || stopped) return { ...next, left: chat.stopping ? 'interrupted' : 'ended' };
   return chat.stopping ? send(next, { do: 'stop' }) : catchUp(next);
+}
+
+/** What was believed of one call is not believed of the next. */
+function asked(chat: Chat, prompt: Prompt): Chat {
+  return { ...chat, prompt, ...(prompt.purpose === 'choose-flow' && { belief: undefined }) };
 }
 
 /** What is drawn for a question is drawn once: asked again, it is still there to be looked up. */

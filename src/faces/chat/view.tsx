@@ -25,12 +25,13 @@ export interface Screen {
 export function openScreen(chat: Chat, { onResize, ...streams }: Streams & { onResize: () => void }): Screen {
   const { stdout } = streams;
   let shown = chat;
-  let columns = stdout.columns;
-  const onNarrower = (): void => {
-    if (stdout.columns < columns && !shown.left) stdout.write(eraseReflowed(shown, stdout.columns));
-    columns = stdout.columns;
+  let { columns, rows } = stdout;
+  const onSmaller = (): void => {
+    if (!shown.left && stdout.columns < columns) stdout.write(eraseReflowed(shown, stdout.columns));
+    else if (!shown.left && stdout.rows < rows) stdout.write(roomBelow(shown));
+    ({ columns, rows } = stdout);
   };
-  stdout.on('resize', onNarrower);
+  stdout.on('resize', onSmaller);
   // No frames are held back, so that the cursor is always where the last chat shown puts it.
   const ink: Instance = render(<ChatView chat={chat} />, { ...streams, exitOnCtrlC: false, maxFps: 0 });
   stdout.on('resize', onResize);
@@ -41,7 +42,7 @@ export function openScreen(chat: Chat, { onResize, ...streams }: Streams & { onR
       ink.rerender(<ChatView chat={next} />);
     },
     close: async () => {
-      stdout.off('resize', onNarrower).off('resize', onResize);
+      stdout.off('resize', onSmaller).off('resize', onResize);
       ink.unmount();
       await closed;
     },
@@ -55,7 +56,18 @@ export function openScreen(chat: Chat, { onResize, ...streams }: Streams & { onR
  */
 function eraseReflowed(chat: Chat, columns: number): string {
   const { x, y } = cursorOf(chat);
-  return `\u001B[${y + Math.floor(x / columns)}A\r\u001B[J\u001B[${y}B`;
+  const down = y > 0 ? '\n'.repeat(y) : '';
+  return `\u001B[${y + Math.floor(x / columns)}A\r\u001B[J${down}${roomBelow(chat)}`;
+}
+
+/**
+ * A terminal made lower may have cut off the live lines below the cursor. Ink goes down over them before it erases
+ * upwards: with no rows to go down to, it would erase what was printed.
+ */
+function roomBelow(chat: Chat): string {
+  // Ink ends on the row under the live lines.
+  const below = heightOf(chat) - cursorOf(chat).y;
+  return below > 0 ? `${'\n'.repeat(below)}\u001B[${below}A` : '';
 }
 
 function ChatView({ chat }: { chat: Chat }): ReactNode {
@@ -107,6 +119,12 @@ function Live({ chat }: { chat: Chat }): ReactNode {
       </Text>
     </Box>
   );
+}
+
+/** Rows of the live lines. */
+function heightOf({ rows, belief }: Chat): number {
+  if (rows <= liveRows) return 1;
+  return belief ? 4 : 3;
 }
 
 /** Where the cursor stands, from the top left of the live lines. */

@@ -14,6 +14,7 @@ const endings: Record<End['ending'], string> = {
 /** How it ended, what is not in service, and the session's name. */
 export function endLines({ ending, site, session }: End, names: Names): Line[] {
   const left = ledgerOf(site, names);
+  if (session === '') return [{ text: 'Stopped before anything was begun.' }];
   return [
     { text: endings[ending] },
     ...(left.length === 0 ? [{ text: 'The site is in service.' }] : [{ text: 'Not in service:' }]),

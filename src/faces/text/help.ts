@@ -1,5 +1,7 @@
 import type { Command } from '../../dialogue/messages.ts';
+import type { CallWord } from '../desk.ts';
 import type { Line } from './line.ts';
+import type { Telling } from './telling.ts';
 
 /** Each command with its letter on an empty line, if it has one, and what it does. */
 export const commands: readonly { word: Command; letter?: string; does: string }[] = [
@@ -19,13 +21,25 @@ export const commands: readonly { word: Command; letter?: string; does: string }
   { word: 'stop', letter: 's', does: 'stop here; the session is kept' },
 ];
 
-export const helpLines: readonly Line[] = [
-  { text: 'Answer by typing. A choice: its number or its first letters. Done: Enter.', hang: 2 },
-  ...[...commands, { word: 'keys', letter: '?', does: 'this list; /help is the same' }].map(
-    ({ word, letter, does }) => ({
+/** What can be done with calls, on the phone. */
+export const callWords: readonly { word: CallWord; letter?: string; does: string }[] = [
+  { word: 'hold', letter: 'h', does: 'put this call on hold, and take another' },
+  { word: 'calls', does: 'the calls that wait' },
+];
+
+/** Everything that can be typed on a seat. */
+export function helpLines(seat: Telling['seat']): Line[] {
+  const words = [
+    ...commands,
+    ...(seat === 'phone' ? callWords : []),
+    { word: 'keys', letter: '?', does: 'this list; /help is the same' },
+  ];
+  return [
+    { text: 'Answer by typing. A choice: its number or its first letters. Done: Enter.', hang: 2 },
+    ...words.map(({ word, letter, does }) => ({
       text: `/${word}${letter ? ` or ${letter}` : ''}: ${does}`,
       hang: 2,
-    }),
-  ),
-  { text: 'The single letters work on an empty line, where they cannot be an answer.', hang: 2 },
-];
+    })),
+    { text: 'The single letters work on an empty line, where they cannot be an answer.', hang: 2 },
+  ];
+}

@@ -1,5 +1,8 @@
 import type { Signal } from '../../knowledge/schema/words.ts';
+import { printable } from '../../wording/printable.ts';
 import { columnsOf } from './columns.ts';
+
+export { printable };
 
 /** One line of what is told. A signal is also its first word, so that nothing is said by colour alone. */
 export interface Line {
@@ -27,8 +30,7 @@ function wrapped({ text, signal, hang = 0 }: Line, width: number): Line[] {
   const inset = ' '.repeat(Math.min(hang, Math.floor(width / 2)));
   const rows: string[] = [];
   let row = '';
-  // Each word keeps the blanks before it, until it begins a row.
-  for (const word of clean.match(/\s*\S+/g) ?? ['']) {
+  for (const word of clean.match(words) ?? ['']) {
     for (const piece of columnsOf(word) > width - inset.length ? charactersOf(word) : [word]) {
       if (row === '' || row === inset || columnsOf(row + piece) <= width) row += piece;
       else {
@@ -40,6 +42,9 @@ function wrapped({ text, signal, hang = 0 }: Line, width: number): Line[] {
   return [...rows, row].map((each, i) => (i === 0 ? { text: each, signal } : { text: each }));
 }
 
+/** Each word keeps the blanks before it, until it begins a row; a number and its unit are one word. */
+const words = /\s*(?:\d[\d.]* (?:%|[mk]?V|m?A|[kM]?ohm|mm2|AWG|m|ft|W|h|min|s)(?=\W|$)\S*|\S+)/g;
+
 /** The characters of a text as a person sees them: an accent belongs to its letter. */
 export function charactersOf(text: string): string[] {
   segmenter ??= new Intl.Segmenter(undefined, { granularity: 'grapheme' });
@@ -49,18 +54,15 @@ export function charactersOf(text: string): string[] {
 /** Made when it is first needed: it takes as long to make as everything else here together. */
 let segmenter: Intl.Segmenter | undefined;
 
-/** The text in at most `width` columns; what is cut off shows as an ellipsis. */
+const cutOff = '...';
+
+/** The text in at most `width` columns; what is cut off shows as three dots, which every terminal has. */
 export function fitted(text: string, width: number): string {
   if (columnsOf(text) <= width) return text;
   let short = '';
   for (const character of charactersOf(text)) {
-    if (columnsOf(short + character) > width - 1) break;
+    if (columnsOf(short + character) > width - cutOff.length) break;
     short += character;
   }
-  return `${short}…`;
-}
-
-/** Without control characters: what was typed or pasted must not steer the terminal. */
-export function printable(text: string): string {
-  return text.replace(/\t/g, ' ').replace(/\p{Cc}/gu, '');
+  return `${short}${cutOff}`.slice(0, Math.max(width, 0));
 }

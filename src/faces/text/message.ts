@@ -1,4 +1,5 @@
 import type { Message } from '../../dialogue/messages.ts';
+import type { Signal } from '../../knowledge/schema/words.ts';
 import { beliefText } from './belief.ts';
 import { endLines } from './end.ts';
 import { linesOf, type Line } from './line.ts';
@@ -19,10 +20,19 @@ export function messageLines(message: Message, telling: Telling, columns = 80): 
     case 'belief':
       return [{ text: beliefText(message, telling.names), hang: 2 }];
     case 'notice':
-      return linesOf(message.text);
+      return linesOf(message.text).map(laidOut);
     case 'verdict':
       return verdictLines(message, telling.names);
     case 'end':
       return endLines(message, telling.names);
   }
 }
+
+/** What is told may be a caution as well: its signal is then shown as that of any other. What is listed is set in. */
+function laidOut(line: Line): Line {
+  const signal = signals.find((word) => line.text.startsWith(`${word}: `));
+  const lead = /^(?:- |\d+ {2})/.exec(line.text)?.[0];
+  return { ...line, ...(signal && { signal }), ...(lead !== undefined && { hang: lead.length }) };
+}
+
+const signals: readonly Signal[] = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'];

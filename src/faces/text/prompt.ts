@@ -14,7 +14,7 @@ export function promptLines(prompt: Prompt, telling: Telling, columns: number): 
 }
 
 function question({ ask, say, listen }: Prompt, { seat }: Telling): Line[] {
-  if (seat !== 'phone') return linesOf(ask);
+  if (seat !== 'phone' || say === '') return linesOf(ask);
   return [
     { text: `Say: ${say}`, hang: 5 },
     { text: `Listen for: ${listen}`, hang: 12 },
@@ -50,6 +50,7 @@ export function promptHint(prompt: Prompt): string {
       return 'Type the number and its unit.';
     case 'choice':
     case 'entry':
+      if (prompt.purpose === 'brief') return 'Type it as it is said.';
       return prompt.purpose === 'choose-flow'
         ? 'Type what is wrong, in a few words.'
         : 'Type it as it reads.';

@@ -1,5 +1,6 @@
 import type { Terminal } from '../../knowledge/schema/flow.ts';
 import type { Point } from '../../site/site.ts';
+import { printable } from '../printable.ts';
 import type { Wires } from '../wires.ts';
 import type { Sketch } from './scene.ts';
 
@@ -40,7 +41,7 @@ export function spotsOf({ reading, site, label }: Sketch, around: Surroundings):
     point,
     place: around.place(point),
     role: around.role(point),
-    label: printable(label(point)),
+    label: oneLine(label(point)),
     mark,
     lifted: site.lifted.includes(point),
     links: site.joined.flatMap((pair, i) =>
@@ -82,10 +83,7 @@ function partnerOf(end: Point, { whole, place, isTerminal }: Surroundings): Poin
   return undefined;
 }
 
-/** On one line, and steering no terminal: what a label says may have been typed. */
-function printable(text: string): string {
-  return text
-    .replace(/\s+/g, ' ')
-    .replace(/\p{Cc}/gu, '')
-    .trim();
+/** On one line: what a label says may have been typed. */
+function oneLine(text: string): string {
+  return printable(text.replace(/\s+/g, ' ')).trim();
 }

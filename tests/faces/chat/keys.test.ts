@@ -58,6 +58,10 @@ describe('what a terminal sends', () => {
     ]);
   });
 
+  it('is no text where it would steer the screen, and Ctrl-Z puts the program aside', () => {
+    expect(keys('\u202E12.4\u2069', '\u001A')).toEqual([text('12.4'), { kind: 'suspend' }]);
+  });
+
   it('is the same however it was cut', () => {
     const sent = 'é12\r\u001B[200~pasted\rtext\u001B[201~\u001B[Dx\u001B[1;5A\u001BOHy\u007F\u0003';
     const whole = keys(sent);

@@ -166,6 +166,22 @@ describe('the screen', () => {
     expect(line.length).toBeLessThanOrEqual(Math.max(Math.min(columns, 80), 29));
   });
 
+  it('offers first what somebody who is stuck looks for: why, cannot, undo, stop', () => {
+    expect(keyLine(at(volts))).toMatch(/^Type the reading.* {2}\? help {2}w why {2}c cannot {2}u undo/);
+    expect(keyLine(at(lamp))).toContain('/stop');
+  });
+
+  it('takes a letter that repeats while it is being obeyed for one', () => {
+    const once = type(at(volts), 'l');
+    expect(type(once, 'lll').ahead).toEqual([]);
+    expect(type(once, 'u').ahead).toHaveLength(1);
+  });
+
+  it('forgets what was believed of one call when another is chosen', () => {
+    const choose = prompt({ id: 'calls', purpose: 'choose-flow', kind: 'choice', ask: 'Which call now?' });
+    expect(receive(at(belief, volts), choose).belief).toBeUndefined();
+  });
+
   it('never changes what was printed', () => {
     let chat = at(belief, lamp);
     const before = [...chat.printed];

@@ -22,7 +22,7 @@ describe('the line of suspects', () => {
   });
 
   it('keeps the figure of the first even where its name must be shortened', () => {
-    expect(beliefLine(belief, plainNames, 24)).toBe('Suspects: bad join… 62 %');
+    expect(beliefLine(belief, plainNames, 24)).toBe('Suspects: bad jo... 62 %');
   });
 
   it('is never wider than the screen, and always ends in a figure', () => {

@@ -120,6 +120,13 @@ describe('a line', () => {
 
   it('cut to fit says so', () => {
     expect(fitted('bad joint', 9)).toBe('bad joint');
-    expect(fitted('bad joint', 6)).toBe('bad j…');
+    expect(fitted('bad joint', 6)).toBe('bad...');
   });
+});
+
+it('an ending before anything was begun offers nothing to go on with', () => {
+  const end = { type: 'end', ending: 'stopped', site: inService, session: '' } as const;
+  expect(messageLines(end, { names: plainNames, seat: 'board' }).map(({ text }) => text)).toEqual([
+    'Stopped before anything was begun.',
+  ]);
 });

@@ -1,0 +1,105 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { PhoneDesk } from '../../src/commands/desk.ts';
+import { sessionLines } from '../../src/commands/sessions.ts';
+import { sessionsWith } from '../../src/commands/stored.ts';
+import type { Message } from '../../src/dialogue/messages.ts';
+import { sendTo } from '../../src/faces/desk.ts';
+import { listSessions } from '../../src/store/sessions.ts';
+import { hash, knowledge } from '../session/player.ts';
+
+let home: string;
+beforeEach(() => {
+  home = mkdtempSync(join(tmpdir(), 'dropwise-'));
+  vi.stubEnv('DROPWISE_HOME', home);
+});
+afterEach(() => {
+  vi.unstubAllEnvs();
+  rmSync(home, { recursive: true, force: true });
+});
+
+const sessions = sessionsWith(knowledge, hash);
+const stored = () => listSessions(join(home, 'sessions'));
+
+/** The phone seat with one call on the line, and what is asked in it. */
+async function desk(flow: string, number: string) {
+  const opened = new PhoneDesk(sessions.begin({ seat: 'phone', seed: 1, flow }), { knowledge, sessions });
+  await opened.open();
+  await opened.send({ answer: number });
+  return opened;
+}
+
+const texts = (messages: Message[]): string =>
+  messages.map((each) => ('text' in each ? each.text : 'ask' in each ? each.ask : '')).join('\n');
+
+const choices = (messages: Message[]): string[] =>
+  messages.flatMap((each) => (each.type === 'prompt' ? (each.choices ?? []) : [])).map(({ label }) => label);
+
+describe('a call put on hold', () => {
+  it('waits by name and number, while another is taken, and is taken up again with its story first', async () => {
+    const phone = await desk('sounder', '555 0142');
+    const held = await phone.calls('hold');
+    expect(choices(held)).toEqual([
+      'A new call',
+      'Bell-circuit trouble or a weak siren, call back 555 0142, just now',
+      'Leave Dropwise',
+    ]);
+    await phone.send({ answer: 'new' });
+    await phone.send({ answer: 'zone' });
+    await phone.send({ answer: '555 0199' });
+    expect(texts(await phone.calls('calls'))).toContain('- Bell-circuit trouble or a weak siren, call back');
+    await phone.calls('hold');
+    const [first] = stored().filter(({ flow }) => flow === 'sounder');
+    const back = await phone.send({ answer: first?.id ?? '' });
+    expect(texts(back).split('\n').slice(0, 7).join('\n')).toMatch(
+      /Reported: Bell-circuit.*Call back: 555 0142\.\nAnswered so far: 0\.\n(.*\n){3}Site now: mains on/,
+    );
+    expect(back.at(-1)).toMatchObject({ type: 'prompt', step: 'who' });
+    phone.close();
+  });
+
+  it('is no ending: it is open, closed on disk, and has its record', async () => {
+    const phone = await desk('sounder', '555 0142');
+    expect(stored()).toMatchObject([{ heldBy: process.pid, seat: 'phone' }]);
+    await phone.calls('hold');
+    const [session] = stored();
+    expect(session).toMatchObject({ ending: undefined, heldBy: undefined });
+    const lines = session ? sessionLines(knowledge, session, Date.now() + 12.5 * 60_000) : [];
+    expect(lines.map(({ text }) => text)).toEqual([
+      `${session?.id}  12 minutes ago, phone, left open, 1 answer`,
+      '  Bell-circuit trouble or a weak siren, call back 555 0142',
+      '  Waits for: Who is at the panel?',
+    ]);
+    phone.close();
+  });
+
+  it('is offered when the other call is over, and the phone is left by its own word', async () => {
+    const phone = await desk('sounder', '555 0142');
+    await phone.calls('hold');
+    await phone.send({ answer: 'new' });
+    await phone.send({ answer: 'zone' });
+    expect(texts(await phone.send({ do: 'stop' }))).toContain('That call is over.');
+    expect(phone.ended).toBe(false);
+    expect(texts(await phone.send({ answer: 'leave' }))).toContain('2 calls wait.');
+    expect(phone.ended).toBe(true);
+  });
+
+  it('that somebody else has taken meanwhile is refused, and the choice stays', async () => {
+    const phone = await desk('sounder', '555 0142');
+    await phone.calls('hold');
+    const id = stored()[0]?.id ?? '';
+    const { journal } = sessions.resume(id);
+    const refused = await phone.send({ answer: id });
+    expect(texts(refused)).toContain('is open in another window');
+    expect(refused.at(-1)).toMatchObject({ type: 'prompt', step: 'calls' });
+    journal.close();
+  });
+});
+
+it('at the board there is one session, and no call to hold', async () => {
+  const { conversation, journal } = sessions.begin({ seat: 'board', seed: 1, flow: 'zone' });
+  expect(texts(await sendTo(conversation, { call: 'hold' }))).toContain('--seat phone');
+  journal.close();
+});

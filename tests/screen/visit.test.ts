@@ -1,0 +1,245 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import stringWidth from 'string-width';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { loadDrawing } from '../../src/commands/drawing.ts';
+import { tellingFrom } from '../../src/commands/names.ts';
+import type { Message, Prompt } from '../../src/dialogue/messages.ts';
+import { keyReader } from '../../src/faces/chat/keys.ts';
+import { openChat, reduce, type Chat } from '../../src/faces/chat/state.ts';
+import { buildAll } from '../../tools/build.ts';
+import { begin, knowledge } from '../session/player.ts';
+import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
+
+/** The program as it is shipped, built for these tests; its sessions lie beside it. */
+const outdir = mkdtempSync(join(tmpdir(), 'dropwise-'));
+const home = join(outdir, 'home');
+const script = join(outdir, 'dist', 'cli.js');
+const flow = ['--flow', 'mains-lost', '--seed', '1'];
+
+/** What is typed in one visit, each answer with its Enter, and what is told after it. */
+interface Turn {
+  readonly keys: string;
+  readonly told: Message[];
+}
+let first: Message[];
+let turns: Turn[];
+let terminal: Terminal;
+beforeAll(async () => {
+  await buildAll({ root: '.', entry: resolve('src/cli.ts'), outdir: join(outdir, 'dist') });
+  ({ first, turns } = await foreseen());
+});
+afterEach(() => terminal.close());
+afterAll(() => rmSync(outdir, { recursive: true, force: true }));
+
+/** The same visit without a screen: two readings are taken, whatever else is read cannot be. */
+async function foreseen(): Promise<{ first: Message[]; turns: Turn[] }> {
+  const session = begin(1, undefined, knowledge, 'mains-lost');
+  const opened = await session.open();
+  const played: Turn[] = [];
+  let readings = 0;
+  while (!session.conversation.ended && played.length < 40) {
+    const prompt = session.prompt();
+    const keys = keysFor(prompt, prompt.reading ? ++readings : readings);
+    played.push({ keys, told: await session.send(inputOf(keys, prompt)) });
+  }
+  return { first: opened, turns: played };
+}
+
+function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
+  if (kind === 'confirm') return '\r';
+  if (purpose === 'challenge') return 'stands\r';
+  if (reading) return readings > 2 ? 'c' : `${reading.quantity === 'ac-volts' ? '17.1' : '13.4'} V\r`;
+  return kind === 'choice' ? '1\r' : 'c';
+}
+
+function inputOf(keys: string, { choices }: Prompt) {
+  if (keys === 'c') return { do: 'cannot' } as const;
+  const typed = keys.replace('\r', '');
+  return { answer: typed === '' ? 'done' : typed === '1' ? (choices?.[0]?.id ?? '1') : typed };
+}
+
+/** The rows that the visit leaves at a size, and how many of them are there when each question is; `resized` from some turn on. */
+async function leaves(
+  columns: number,
+  rows: number,
+  ascii = false,
+  resized?: { turn: number; columns: number },
+) {
+  const telling = tellingFrom(knowledge, 'board', await loadDrawing('chat', ascii));
+  const received = (chat: Chat, messages: Message[]): Chat =>
+    reduce(chat, { type: 'messages', messages, ended: messages.some(({ type }) => type === 'end') });
+  let chat = received(openChat(telling, columns, rows), first);
+  const counts: number[] = [];
+  turns.forEach(({ keys, told }, turn) => {
+    counts.push(chat.printed.length);
+    if (turn === resized?.turn) chat = reduce(chat, { type: 'resize', columns: resized.columns, rows });
+    chat = keyReader()(keys).reduce((state, key) => reduce(state, { type: 'key', key }), chat);
+    chat = received(chat, told);
+  });
+  return { transcript: chat.printed.map(({ text }) => named(text.trimEnd())), counts };
+}
+
+/** A session is named after the second it began. */
+const named = (row: string): string =>
+  row.replace(/^Session: .*/, 'Session: -').replace(/resume \S+$/, 'resume -');
+
+function opened(args: string[], { env, ...options }: TerminalOptions = {}): Terminal {
+  terminal = openTerminal(script, args, {
+    ...options,
+    env: { LANG: 'C.UTF-8', DROPWISE_HOME: home, ...env },
+  });
+  return terminal;
+}
+
+const told = (): string => terminal.history().join('\n');
+
+/** Waits until so many answers are printed and the next question waits for keys. */
+const asked = (answered: number): Promise<void> =>
+  terminal.until(`question ${answered + 1}`, () => {
+    const rows = terminal.screen();
+    const isReady = rows.includes('>') && /^(Type|Press|Take) /.test(rows.at(-1) ?? '');
+    return isReady && occurrences(told(), /^> \S/gm) === answered;
+  });
+
+/** Plays some turns of the visit; each waits until its question stands there, with the live lines under it. */
+async function play(counts: readonly number[], from = 0, to = turns.length): Promise<void> {
+  for (let turn = from; turn < to; turn++) {
+    await waits(counts, turn);
+    terminal.type(turns[turn]?.keys ?? '');
+  }
+}
+
+const waits = (counts: readonly number[], turn: number): Promise<void> =>
+  terminal.until(`turn ${turn + 1}`, () => {
+    const rows = terminal.screen();
+    const isReady = rows.includes('>') && /^(Type|Press|Take) /.test(rows.at(-1) ?? '');
+    return isReady && terminal.history().length >= (counts[turn] ?? 0) + 3;
+  });
+
+const escape = String.fromCharCode(27);
+const wiped = new RegExp(`${escape}\\[[23]J`);
+const coloured = new RegExp(`${escape}\\[(3[0-7]|9[0-7])m`);
+
+describe.each([
+  [40, 15],
+  [60, 20],
+  [80, 24],
+  [120, 40],
+])('a whole visit at %i columns and %i rows', (columns, rows) => {
+  it('leaves each line once, in order, nothing past the edge, and both probes by name', async () => {
+    const { transcript, counts } = await leaves(columns, rows);
+    opened(flow, { columns, rows });
+    await play(counts);
+    expect(await terminal.exited()).toBe(0);
+    const history = terminal.history();
+    expect(history.map(named)).toEqual(transcript);
+    for (const row of history) expect(stringWidth(row)).toBeLessThanOrEqual(columns);
+    expect(terminal.raw()).not.toMatch(wiped);
+    const drawn = turns.filter(({ told: messages }) =>
+      messages.some((message) => message.type === 'prompt' && message.reading),
+    ).length;
+    expect(drawn).toBeGreaterThan(2);
+    for (const probe of [/RED → \S/, /BLK → \S/]) expect(occurrences(told(), probe)).toBe(drawn);
+    expect(told()).toMatch(/^(Referred|Proved)\. /m);
+  });
+});
+
+it.each([
+  ['--help', 0, 'Usage: dropwise'],
+  ['--face=tv', 2, 'Allowed choices are chat, lines, json.'],
+])('the program as it is shipped answers %s with %d and no fault of its own', async (word, code, says) => {
+  opened([word]);
+  expect(await terminal.exited()).toBe(code);
+  expect(told()).toContain(says);
+  expect(told()).not.toContain('This is a fault in Dropwise');
+});
+
+describe('a visit', () => {
+  it('goes on when the window is made narrower midway', async () => {
+    const { transcript, counts } = await leaves(80, 24, false, { turn: 6, columns: 60 });
+    opened(flow, { columns: 80, rows: 24 });
+    await play(counts, 0, 6);
+    await waits(counts, 6);
+    terminal.resize(60, 20);
+    await terminal.until('the keys drawn anew', () => (terminal.screen().at(-1) ?? '').length <= 60);
+    await play(counts, 6);
+    expect(await terminal.exited()).toBe(0);
+    // A row that the narrower window has broken has lost the blank that it was broken at.
+    const words = (rows: string[]): string[] => rows.map((row) => named(row).replaceAll(' ', ''));
+    expect(words(terminal.history())).toEqual(words(transcript));
+    expect(terminal.raw()).not.toMatch(wiped);
+  });
+
+  it('needs no colour and no line characters', async () => {
+    const { transcript, counts } = await leaves(60, 20, true);
+    opened([...flow, '--ascii'], { columns: 60, rows: 20, env: { NO_COLOR: '1' } });
+    await play(counts);
+    expect(await terminal.exited()).toBe(0);
+    expect(terminal.history().map(named)).toEqual(transcript);
+    expect(terminal.raw()).not.toMatch(/[^\0-\u007E]/);
+    expect(terminal.raw()).not.toMatch(coloured);
+    expect(told()).toContain('RED -> ');
+  });
+
+  it('takes a paste without sending it, a held key as text, and an Enter only for what it stands under', async () => {
+    opened(flow);
+    await asked(0);
+    terminal.type('\u001B[200~1\r\n\u001B[201~');
+    await terminal.until('what was pasted', () => terminal.screen().includes('> 1'));
+    terminal.type('\r');
+    await asked(1);
+    terminal.type('1'.repeat(300));
+    await terminal.until('the end of a long line', () =>
+      terminal.screen().some((row) => /^> 1{70,}$/.test(row)),
+    );
+    for (const row of terminal.screen()) expect(row.length).toBeLessThanOrEqual(80);
+    terminal.type('\u00151\r\r\r\r');
+    await terminal.shows('Is the account on test');
+    await asked(2);
+    expect(told()).not.toContain('Which meter do you have?');
+  });
+
+  it('is kept when it is killed, and taken up again with its story', async () => {
+    const { counts } = await leaves(80, 24);
+    opened(flow);
+    await play(counts, 0, 5);
+    await waits(counts, 5);
+    terminal.signal('SIGKILL');
+    await terminal.exited();
+    terminal.close();
+    opened(['resume']);
+    await terminal.shows('Reported: Mains trouble at the panel.');
+    expect(told()).toMatch(/Answered so far: 1\.\n[^]*Next: [^]*Site now: mains on, battery connected/);
+    await asked(0);
+    terminal.type('\u0003');
+    await terminal.until('the warning', () => terminal.screen().at(-1) === 'Press Ctrl-C again to stop.');
+    terminal.type('\u0003');
+    expect(await terminal.exited()).toBe(130);
+    expect(told()).toMatch(/Not in service:\n- account on test[^]*To go on with it: dropwise resume/);
+  });
+
+  it('is put aside with Ctrl-Z and goes on where it was', async () => {
+    terminal = openTerminal('tests/screen/fixtures/shell.ts', [], {
+      env: { LANG: 'C.UTF-8', DROPWISE_HOME: home },
+    });
+    await terminal.shows('shell>');
+    terminal.type(`node ${script} ${flow.join(' ')}\r`);
+    await asked(0);
+    terminal.type('1\r');
+    await asked(1);
+    terminal.type('\u001A');
+    await terminal.shows('Stopped');
+    terminal.type('echo no${IFS}longer\r');
+    await terminal.shows('no longer');
+    expect(terminal.marksPaste()).toBe(false);
+    terminal.type('fg\r');
+    await terminal.until('the paste marked again', () => terminal.marksPaste());
+    await asked(1);
+    terminal.type('1\r');
+    await asked(2);
+    expect(occurrences(told(), 'Does this panel carry fire')).toBe(1);
+    expect(terminal.raw()).not.toMatch(wiped);
+  });
+});
