@@ -1,3 +1,4 @@
+import { uniform } from '../diagnosis/draws.ts';
 import type { Instance, Model, ModelFault, Question } from '../diagnosis/model.ts';
 import type { Check, FactCheck } from '../knowledge/schema/check.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
@@ -137,12 +138,18 @@ class CircuitModel implements FlowModel, DrawModel {
   /** The parameters of one draw, those of healed faults as on a good site. */
   private parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
     const changes: Record<string, Drawn | object> = {};
+    const renewed = new Set<string>();
     faults.forEach((f, k) => {
       const fault = this.faultData[f];
-      if (fault && !healed.includes(f))
-        Object.assign(changes, changesOf(fault, numbers[this.ids.length + k] ?? 0));
+      if (!fault) return;
+      const made = changesOf(fault, numbers[this.ids.length + k] ?? 0);
+      if (healed.includes(f)) for (const id of Object.keys(made)) renewed.add(id);
+      else Object.assign(changes, made);
     });
-    return this.ids.map((id, i) => this.spread(id, changes[id]).at(numbers[i] ?? 0));
+    return this.ids.map((id, i) => {
+      const number = numbers[i] ?? 0;
+      return this.spread(id, changes[id]).at(renewed.has(id) ? anew(number, i) : number);
+    });
   }
 
   private spread(id: string, change: Drawn | object | undefined): Distribution {
@@ -220,4 +227,12 @@ class CircuitModel implements FlowModel, DrawModel {
       ? [0, Math.max(high, 3)]
       : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
   }
+}
+
+/**
+ * Another number in (0, 1) for the same draw: what is mended is new, and what was learned of it while it was broken says
+ * nothing of it any more.
+ */
+function anew(number: number, parameter: number): number {
+  return uniform(Math.floor(number * 2 ** 32), parameter);
 }

@@ -102,7 +102,8 @@ async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: s
 }
 
 function danger(visit: Visit, back: Prompt, pending: Pending, understood: string): Message[] {
-  visit.append({ event: 'noted', text: `Dangerous reading said: ${understood} for ${back.step}.` });
+  const where = visit.knowledge.checks[back.step]?.title ?? back.ask;
+  visit.append({ event: 'noted', text: `Dangerous reading said: ${understood} for ${where}.` });
   return [showDanger(visit, back, pending, understood)];
 }
 

@@ -9,7 +9,7 @@ import type { Counsel } from './mind.ts';
 import { visitOrder } from './phone.ts';
 import { condemning } from './proof.ts';
 import { advise } from './strategy.ts';
-import { beliefMessage, foundWords, referralWords, verdictMessage } from './verdict.ts';
+import { beliefMessage, foundWords, locateWords, referralWords, verdictMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
@@ -43,12 +43,25 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     visit.append({ event: 'crossed', flow: other.id, found: foundWords(knowledge, verdict) });
     return [belief, verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
   }
+  const where = locating(visit, repair);
+  if (where !== undefined) {
+    visit.ask({ kind: 'check', step: where });
+    return [belief, notice(null, locateWords(knowledge, repair))];
+  }
   const words = sums(knowledge, flow, thought, repair);
   const verdict = verdictMessage(thought, repair, words);
   const proofs = await drive(proofsOf(visit, thought, repair));
   visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
   const order = knowledge.repairs[repair]?.way === 'refer' ? await visitOrder(visit) : [];
   return [belief, verdict, ...(await ladder(visit, thought, repair)), ...order];
+}
+
+/** The next check that shows where a repair is to be done; undefined once nothing is left that could. */
+function locating({ knowledge, mind, state }: Visit, repair: string): string | undefined {
+  const { locate = [] } = knowledge.repairs[repair] ?? {};
+  const open = mind.available(state);
+  const [only] = locate.filter((id) => open.some((check) => check.id === id));
+  return state.snapshot.context.repaired.length > 0 ? undefined : only;
 }
 
 /** What going on would have cost, where there was something left to go on with. */
@@ -87,5 +100,11 @@ function leadsTo({ knowledge, state }: Visit, thought: Thought, repair: string):
 /** The condemning answer again, then the symptom's own acceptance; none for what somebody else mends. */
 function* proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string): Work<string[]> {
   if (knowledge.repairs[repair]?.way === 'refer') return [];
-  return [...new Set([...(yield* condemning(knowledge, thought, repair)), ...flow.acceptance])];
+  return [
+    ...new Set([
+      ...(yield* condemning(knowledge, thought, repair)),
+      ...(knowledge.repairs[repair]?.proofs ?? []),
+      ...flow.acceptance,
+    ]),
+  ];
 }

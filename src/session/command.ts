@@ -5,7 +5,7 @@ import { ledgerWords } from '../wording/prompts.ts';
 import { edit, unedited } from './edit.ts';
 import type { Answered } from './log.ts';
 import { end, next } from './next.ts';
-import { closeUp, story } from './phone.ts';
+import { closeUp, story, visitOrder } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -83,9 +83,9 @@ async function cannot(visit: Visit): Promise<Message[]> {
   );
 }
 
-function refer(visit: Visit): Promise<Message[]> {
+async function refer(visit: Visit): Promise<Message[]> {
   visit.ask({ kind: 'refer', step: null });
-  return next(visit, [notice(null, 'That is for somebody else, then.')]);
+  return next(visit, [notice(null, 'That is for somebody else, then.'), ...(await visitOrder(visit))]);
 }
 
 async function undo(visit: Visit): Promise<Message[]> {

@@ -1,8 +1,8 @@
 import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { inService } from '../site/state.ts';
 import { printable } from '../wording/printable.ts';
 import type { Event } from './events.ts';
+import { chooseFlow, hello, neverBegun, whatIsWrong } from './first-question.ts';
 import type { Journal } from './journal.ts';
 import type { Strategy } from './strategy.ts';
 import type { Talk } from './talk.ts';
@@ -43,9 +43,8 @@ class Opening implements Conversation {
 
   async open(): Promise<Message[]> {
     const { flow, words, version } = this.options;
-    const hello: Message = { type: 'hello', protocol: 1, version };
-    if (flow !== undefined) return [hello, ...(await this.begin(flow))];
-    return [hello, this.ask(words === undefined ? this.whatIsWrong() : await this.matches(words))];
+    if (flow !== undefined) return [hello(version), ...(await this.begin(flow))];
+    return [hello(version), this.ask(words === undefined ? whatIsWrong : await this.matches(words))];
   }
 
   async send(said: Input): Promise<Message[]> {
@@ -71,8 +70,7 @@ class Opening implements Conversation {
   private command(command: Command): Message[] {
     if (command === 'stop') {
       this.stopped = true;
-      // Nothing was begun, and nothing is kept that could be gone on with.
-      return [{ type: 'end', ending: 'stopped', site: inService, session: '' }];
+      return [neverBegun];
     }
     return this.again('Nothing has been done yet. First say what is wrong.');
   }
@@ -84,17 +82,6 @@ class Opening implements Conversation {
   private ask(prompt: Prompt): Prompt {
     this.prompt = prompt;
     return prompt;
-  }
-
-  private whatIsWrong(): Prompt {
-    const ask = 'What is wrong? Say it as you heard it.';
-    return {
-      ...chooseFlow,
-      kind: 'entry',
-      ask,
-      say: 'What is wrong? Say it in your own words.',
-      listen: 'what does not work',
-    };
   }
 
   /** The ranked matches of what was said; where nothing matches, every flow there is. */
@@ -148,15 +135,6 @@ function cleaned(input: Input): Input {
 }
 
 const noneOfThese = 'none-of-these';
-
-const chooseFlow = {
-  type: 'prompt',
-  id: 'p0',
-  purpose: 'choose-flow',
-  step: 'choose-flow',
-  caution: null,
-  site: inService,
-} as const;
 
 function notice(about: string | null, text: string): Message {
   return { type: 'notice', about, text };

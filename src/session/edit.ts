@@ -64,7 +64,7 @@ function editable({ state }: Visit): Given[] {
 function listed({ knowledge }: Visit, given: readonly Given[]): string {
   const lines = given.map(({ step, value }, i) => {
     const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
-    return `${i + 1}  ${title}: ${saidWords(knowledge, step, value)}`;
+    return `${i + 1}  ${title}${/\W$/.test(title) ? '' : ':'} ${saidWords(knowledge, step, value)}`;
   });
-  return ['Which answer? Type edit and its number.', ...lines].join('\n');
+  return ['Which answer? Type /edit and its number.', ...lines].join('\n');
 }

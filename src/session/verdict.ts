@@ -33,6 +33,11 @@ export function foundWords(knowledge: Knowledge, { group: [lead] }: Verdict): st
   return `${titles.join(', or ')} (${percentWords(lead.probability)})`;
 }
 
+/** Why one more check is asked although the repair is decided. */
+export function locateWords(knowledge: Knowledge, repair: string): string {
+  return `What to do is decided: ${knowledge.repairs[repair]?.title ?? repair}. This shows where.`;
+}
+
 /** What a referral says to whoever comes: the likeliest first. */
 export function referralWords(knowledge: Knowledge, thought: Thought): string {
   const likely = suspectLines(thought)

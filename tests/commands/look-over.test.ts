@@ -52,9 +52,13 @@ describe('a look over everything that is said', () => {
   ])('has %s', (_, what) => expect(shown(80).join('\n')).toMatch(what));
 
   it('shows no id where a name is meant', () => {
-    const ids = [...Object.keys(knowledge.faults), ...Object.keys(knowledge.repairs)].filter((id) =>
-      id.includes('-'),
-    );
+    const named = { ...knowledge.faults, ...knowledge.repairs };
+    // Some are words of the trade as well: a run is copper-clad.
+    const words = Object.values(named)
+      .map(({ title }) => title)
+      .join(' ');
+    const ids = Object.keys(named).filter((id) => id.includes('-') && !words.includes(id));
+    expect(ids.length).toBeGreaterThan(50);
     const text = shown(120).join('\n');
     for (const id of ids) expect(text).not.toMatch(new RegExp(`(^|[ :(])${id}([ ,.)]|$)`, 'm'));
   });

@@ -18,6 +18,20 @@ export interface Telling {
 /** The id's own words, for what nobody has named. */
 export const plainNames: Names = { fault: words, repair: words, point: words };
 
+/** How messages are told before it is known what anything is called, and from then on. */
+export function tellingLater(seat: Telling['seat'], known: () => Telling | undefined): Telling {
+  const names = (): Names => known()?.names ?? plainNames;
+  return {
+    seat,
+    names: {
+      fault: (id) => names().fault(id),
+      repair: (id) => names().repair(id),
+      point: (id) => names().point(id),
+    },
+    drawing: (prompt, columns) => known()?.drawing?.(prompt, columns) ?? [],
+  };
+}
+
 function words(id: string): string {
   return id.replace('@', ' at ').replace(/[-.]/g, ' ');
 }

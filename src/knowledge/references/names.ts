@@ -49,10 +49,14 @@ export const briefNames: Rule = function* (k, names) {
   }
 };
 
-/** Repairs are done at a place, with cautions that exist; so are transitions. */
+/** Repairs are done at a place, located and proved by checks, with cautions that exist; so are transitions. */
 export const repairNames: Rule = function* (k, names) {
   for (const [id, repair] of Object.entries(k.repairs)) {
     if (!names.places.has(repair.place)) yield unknown('place', repair.place, names.places, ['repairs', id, 'place']);
+    for (const field of ['locate', 'proofs'] as const) {
+      for (const [i, check] of repair[field].entries())
+        if (!names.checks.has(check)) yield unknown('check', check, names.checks, ['repairs', id, field, i]);
+    }
   }
   for (const kind of ['repairs', 'transitions'] as const) {
     for (const [id, item] of Object.entries(k[kind])) {

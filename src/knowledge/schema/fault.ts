@@ -38,6 +38,10 @@ export const Repair = z.strictObject({
   outside: z.boolean().default(false),
   /** Parts and tools that whoever comes should bring. */
   bring: z.array(z.string().min(1)).default([]),
+  /** Checks that show where it is: worth taking before it, once it is decided. */
+  locate: z.array(Id).default([]),
+  /** Checks that prove it beside the symptom's own. */
+  proofs: z.array(Id).default([]),
   /** `mend`: done here and proved by readings. `refer`: somebody else's work; the visit ends referred. */
   way: z.enum(['mend', 'refer']).default('mend'),
 });

@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { answering, begin } from './player.ts';
+
+/** A whole visit to a site with one fault: what was asked, in order, and the last verdict. */
+async function visit(fault: string) {
+  const session = begin(1);
+  const answer = answering([fault]);
+  const asked: { purpose: string; step: string }[] = [];
+  await session.open();
+  while (!session.conversation.ended) {
+    const { purpose, step } = session.prompt();
+    asked.push({ purpose, step });
+    await session.send({ answer: answer(session.prompt()) });
+  }
+  const verdict = session.all.findLast((message) => message.type === 'verdict');
+  const end = session.all.findLast((message) => message.type === 'end');
+  return { asked, sums: verdict?.type === 'verdict' ? verdict.sums : [], end };
+}
+
+describe('a repair', () => {
+  it('of a shorted pair is located before anybody looks for it: the sums say how far along', async () => {
+    const { asked, sums, end } = await visit('pair-shorted');
+    const repair = asked.findIndex(({ purpose }) => purpose === 'repair');
+    const before = asked.slice(0, repair).map(({ step }) => step);
+    expect(before).toEqual(expect.arrayContaining(['pair-ohms', 'pair-ohms-far', 'run-length', 'run-size']));
+    expect(sums.join(' ')).toMatch(/the short is \d+ (m|ft) from here, give or take \d+ (m|ft)\./);
+    expect(end).toMatchObject({ ending: 'proved' });
+  }, 60_000);
+
+  it('of reversed supply is proved by the lamp too: volts come right even where the unit did not survive', async () => {
+    const { asked } = await visit('reversed');
+    const proofs = asked.filter(({ purpose }) => purpose === 'proof').map(({ step }) => step);
+    expect(proofs).toContain('unit-lamp');
+  }, 60_000);
+});
