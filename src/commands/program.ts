@@ -33,6 +33,7 @@ export function commandLine(exit: (code: number) => void): Command {
     .addOption(
       new Option('--seat <seat>', 'who is served').choices(['board', 'phone', 'trainer']).default('board'),
     )
+    .option('--site-file <file>', 'what is printed at this site, and the parts that it does not have')
     .option('--seed <n>', 'the number that the draws begin with', wholeNumber)
     .action(async (words: string[], options: AskOptions) =>
       exit(await (await import('./ask.ts')).askCommand(words, options)),

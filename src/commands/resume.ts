@@ -22,7 +22,7 @@ export async function resumeCommand(
   const sessions = sessionsWith(knowledge, hash);
   const call = sessions.resume(id ?? newestOpen(sessionsFolder()));
   call.notices.forEach((notice) => console.error(notice));
-  return hold(show, call, tellingFrom(knowledge, call.seat, draw), { knowledge, sessions });
+  return hold(show, call, tellingFrom(call.knowledge, call.seat, draw), { knowledge, sessions });
 }
 
 function newestOpen(folder: string): string {

@@ -1,6 +1,9 @@
+import { atSite } from '../knowledge/at-site.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { SiteFile } from '../knowledge/schema/site-file.ts';
 import { converse } from '../session/conversation.ts';
 import type { Event, Seat } from '../session/events.ts';
+import { knownTo } from '../session/known.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { createJournal } from '../store/journal.ts';
 import { reopenJournal } from '../store/reopen.ts';
@@ -14,11 +17,13 @@ export interface Beginning {
   seed?: number;
   flow?: string;
   words?: string;
+  siteFile?: SiteFile;
 }
 
-/** A session that was taken up again, who it serves, and what should be said of it. */
+/** A session that was taken up again, who it serves, what is known at its site, and what should be said of it. */
 export interface Resumed extends Call {
   seat: Seat;
+  knowledge: Knowledge;
   notices: string[];
 }
 
@@ -34,14 +39,20 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
   return {
     begin: ({ seed = Math.floor(Math.random() * 2 ** 31), ...beginning }) => {
       const journal = createJournal(sessionsFolder(), now);
-      return { journal, conversation: converse({ knowledge, hash, version, seed, journal, ...beginning }) };
+      const { siteFile } = beginning;
+      const here = siteFile ? atSite(knowledge, siteFile) : knowledge;
+      return {
+        journal,
+        conversation: converse({ knowledge: here, hash, version, seed, journal, ...beginning }),
+      };
     },
     resume: (id) => {
       const { journal, events, notices } = reopenJournal(sessionsFolder(), id, now);
       try {
         const { seat, seed, flow, knowledge: before } = begun(id, events);
+        const here = knownTo(knowledge, events);
         const conversation = converse({
-          knowledge,
+          knowledge: here,
           hash,
           version,
           seat,
@@ -50,7 +61,8 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
           journal,
           resume: events,
         });
-        return { journal, conversation, seat, notices: before === hash ? notices : [...notices, changed] };
+        const all = before === hash ? notices : [...notices, changed];
+        return { journal, conversation, seat, knowledge: here, notices: all };
       } catch (error) {
         journal.close();
         throw error;

@@ -1,6 +1,7 @@
 import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { printable } from '../wording/printable.ts';
+import type { SiteFile } from '../knowledge/schema/site-file.ts';
 import type { Event } from './events.ts';
 import { chooseFlow, hello, neverBegun, whatIsWrong } from './first-question.ts';
 import type { Journal } from './journal.ts';
@@ -14,6 +15,8 @@ export interface ConverseOptions {
   readonly seat: 'board' | 'phone' | 'trainer';
   readonly seed: number;
   readonly flow?: string;
+  /** What is printed at the site and what it does not have; `knowledge` is as it is there. */
+  readonly siteFile?: SiteFile;
   readonly words?: string;
   readonly journal: Journal;
   /** How the next step is chosen; the best one if not given. The others are there to compare with. */

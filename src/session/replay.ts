@@ -2,6 +2,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { ledgerWords, pointWords } from '../wording/prompts.ts';
 import type { Answer, Event } from './events.ts';
 import { fold, voided } from './fold.ts';
+import { knownTo } from './known.ts';
 import { seated } from './seat.ts';
 
 export interface Replayed {
@@ -12,7 +13,8 @@ export interface Replayed {
 }
 
 /** A session told again from its events, and whether they still fold to the same end. */
-export function replay(knowledge: Knowledge, hash: string, events: readonly Event[]): Replayed {
+export function replay(all: Knowledge, hash: string, events: readonly Event[]): Replayed {
+  const knowledge = knownTo(all, events);
   const started = events.find((event) => event.event === 'started');
   const flow = started?.event === 'started' ? knowledge.flows[started.flow] : undefined;
   if (started?.event !== 'started' || !flow)

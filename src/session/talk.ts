@@ -21,9 +21,18 @@ export class Talk {
 
   async open(): Promise<Message[]> {
     const { visit } = this;
-    const { seed, hash, seat, resume } = visit.options;
+    const { seed, hash, seat, siteFile, resume } = visit.options;
     if (resume) visit.append({ event: 'resumed' });
-    else visit.append({ event: 'started', version: 1, seed, knowledge: hash, flow: visit.flow.id, seat });
+    else
+      visit.append({
+        event: 'started',
+        version: 1,
+        seed,
+        knowledge: hash,
+        flow: visit.flow.id,
+        seat,
+        siteFile,
+      });
     return next(visit, []);
   }
 

@@ -3,6 +3,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { actPrompt, ledgerWords } from '../wording/prompts.ts';
 import type { Event } from './events.ts';
 import { fold, type State } from './fold.ts';
+import { knownTo } from './known.ts';
 import { saidWords } from './record.ts';
 import { seated } from './seat.ts';
 
@@ -16,7 +17,8 @@ export interface Waiting {
 }
 
 /** How a session stands, from its events; null where they no longer fold with this knowledge. */
-export function waitingOf(knowledge: Knowledge, events: readonly Event[]): Waiting | null {
+export function waitingOf(all: Knowledge, events: readonly Event[]): Waiting | null {
+  const knowledge = knownTo(all, events);
   const started = events.find((event) => event.event === 'started');
   const flow = started?.event === 'started' ? knowledge.flows[started.flow] : undefined;
   if (started?.event !== 'started' || !flow) return null;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
-import { atSite, partsOf, readSiteFile } from '../../src/knowledge/site-file.ts';
+import { atSite, partsOf } from '../../src/knowledge/at-site.ts';
+import { readSiteFile } from '../../src/knowledge/site-file.ts';
 import { checkPrompt, ledgerWords } from '../../src/wording/prompts.ts';
 import { inService } from '../../src/site/state.ts';
 

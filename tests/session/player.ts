@@ -20,7 +20,7 @@ export function begin(
   resume?: Event[],
   from: Knowledge = knowledge,
   flow = usual,
-  more: Partial<Pick<ConverseOptions, 'seat' | 'strategy'>> = {},
+  more: Partial<Pick<ConverseOptions, 'seat' | 'strategy' | 'siteFile'>> = {},
 ) {
   const events: Event[] = resume ? [...resume] : [];
   const conversation = converse({
