@@ -12,7 +12,8 @@ import type {
 } from './model.ts';
 import { branchLog, itemLog } from './scoring.ts';
 import type { Item } from './scoring.ts';
-import { standing, survey } from './survey.ts';
+import { agreed, opinions } from './opinions.ts';
+import { standing } from './survey.ts';
 import type { Surveyed } from './survey.ts';
 import { unlisted } from './unlisted.ts';
 import { at, entropyBits, logSumExp, total } from './vectors.ts';
@@ -40,21 +41,19 @@ export function* believe(
     unlisted: unlisted(model, item.question).density(item.answer),
   }));
   const nobody = Math.log(options.unlisted) + total(items.map((item) => Math.log(item.unlisted)));
-  const found = yield* survey(hypotheses(model, items, repairs, options), {
+  const found = yield* opinions(hypotheses(model, items, repairs, options), {
     model,
     items,
     options,
     unlisted: nobody,
   });
-  const logEvidence = logSumExp([nobody, ...found.map(standing)]);
+  const logEvidence = logSumExp([nobody, ...found.map(agreed)]);
   const possible = Number.isFinite(logEvidence);
   const strange = oddItems(found, items, options.outlier);
   const odd = evidence.map(() => false);
   sorted.forEach(({ index }, i) => (odd[index] = strange[i] ?? false));
   return {
-    suspects: found.map((surveyed) =>
-      suspect(surveyed, possible ? Math.exp(standing(surveyed) - logEvidence) : 0),
-    ),
+    suspects: found.map((each) => suspect(each, possible ? Math.exp(agreed(each) - logEvidence) : 0)),
     unlisted: possible ? Math.exp(nobody - logEvidence) : 1,
     logEvidence,
     odd,
@@ -93,7 +92,17 @@ function placeOf({ order, key }: Question): string {
   return order === undefined ? key : String(order).padStart(6, '0');
 }
 
-function suspect({ scale, scored, from }: Surveyed, probability: number): Suspect {
+function suspect(opinions: readonly Surveyed[], probability: number): Suspect {
+  const all = agreed(opinions);
+  const faults = opinions[0]?.scale.hypothesis.faults ?? [];
+  const draws = opinions.flatMap((surveyed) => {
+    const share = all === -Infinity ? 0 : Math.exp(standing(surveyed) - all) / opinions.length;
+    return weighted(surveyed, probability * share);
+  });
+  return { faults, probability, draws };
+}
+
+function weighted({ scale, scored, from }: Surveyed, probability: number): WeightedDraw[] {
   const logs = scored.map(({ logLikelihood }) => (from === 'posterior' ? 0 : logLikelihood));
   const all = logSumExp(logs);
   const draws: WeightedDraw[] = [];
@@ -105,7 +114,7 @@ function suspect({ scale, scored, from }: Surveyed, probability: number): Suspec
       if (weight > share * nothing) draws.push({ instance: draw.instance, healed: branch.now, weight });
     });
   }
-  return { faults: scale.hypothesis.faults, probability, draws };
+  return draws;
 }
 
 /** A share this small is left out of the draws of a suspect. */
@@ -115,15 +124,22 @@ const nothing = 1e-12;
 const tail = (outlier: number): number => Math.max(5 * outlier, 0.02);
 
 /** For each item: given all the others, does no listed hypothesis expect the answer at all? */
-function oddItems(found: readonly Surveyed[], items: readonly Item[], outlier: number): boolean[] {
+function oddItems(
+  found: readonly (readonly Surveyed[])[],
+  items: readonly Item[],
+  outlier: number,
+): boolean[] {
   const having: number[][] = items.map(() => []);
   const without: number[][] = items.map(() => []);
-  for (const surveyed of found) {
-    for (const { base, logs } of rows(surveyed)) {
-      const all = base + total(logs);
-      for (let i = 0; i < items.length; i++) {
-        having[i]?.push(all);
-        without[i]?.push(all > -Infinity ? all - at(logs, i) : base + total(logs.filter((_, j) => j !== i)));
+  for (const opinions of found) {
+    for (const surveyed of opinions) {
+      for (const { base, logs } of rows(surveyed)) {
+        const all = base - Math.log(opinions.length) + total(logs);
+        for (let i = 0; i < items.length; i++) {
+          having[i]?.push(all);
+          const one = base - Math.log(opinions.length);
+          without[i]?.push(all > -Infinity ? all - at(logs, i) : one + total(logs.filter((_, j) => j !== i)));
+        }
       }
     }
   }

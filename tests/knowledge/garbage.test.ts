@@ -203,7 +203,7 @@ const garbage: Wrong[] = [
     file: 'knowledge/transitions.yaml',
     take: 'act: mains-on,',
     put: 'act: ¦mains-off,',
-    says: 'transitions.mains-off.act: "mains-off" is already a transition at knowledge/transitions.yaml:1:9. Keep one of the two.',
+    says: 'transitions.mains-off.act: "mains-off" is already a transition at knowledge/transitions.yaml:2:9. Keep one of the two.',
   },
   {
     fact: 'a bracket left open',

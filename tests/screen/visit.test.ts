@@ -211,8 +211,8 @@ describe('a visit', () => {
     terminal.close();
     opened(['resume']);
     await terminal.shows('Reported: Mains trouble at the panel.');
-    expect(told()).toMatch(/Answered so far: 1\.\n[^]*Next: [^]*Site now: mains on, battery connected/);
     await asked(0);
+    expect(told()).toMatch(/Answered so far: 1\.\n[^]*Next: [^]*Site now: mains on, battery connected/);
     terminal.type('\u0003');
     await terminal.until('the warning', () => terminal.screen().at(-1) === 'Press Ctrl-C again to stop.');
     terminal.type('\u0003');
