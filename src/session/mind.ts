@@ -113,9 +113,11 @@ export class Mind {
     const { repaired } = state.snapshot.context;
     const outside = isOutsideOnly(knowledge, state);
     const all = flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []);
-    return [...new Set(all)].filter(
-      (id) => !repaired.includes(id) && (!outside || knowledge.repairs[id]?.outside === true),
-    );
+    return [...new Set(all)].filter((id) => {
+      const repair = knowledge.repairs[id];
+      if (!repair || repaired.includes(id) || (outside && !repair.outside)) return false;
+      return needsMet(knowledge, state.told, repair);
+    });
   }
 
   /** Checks that can still be asked, in the flow's order. */

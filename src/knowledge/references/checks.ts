@@ -47,8 +47,14 @@ function pointsIn(check: Check): Placed[] {
   return found;
 }
 
-function* needFindings(k: Draft, names: Names, check: Check, path: Path): Iterable<Finding> {
-  for (const [fact, answers] of Object.entries(check.needs)) {
+/** What has to be told first is asked somewhere, and has such an answer. */
+export function* needFindings(
+  k: Draft,
+  names: Names,
+  { needs }: Pick<Check, 'needs'>,
+  path: Path,
+): Iterable<Finding> {
+  for (const [fact, answers] of Object.entries(needs)) {
     const at = [...path, 'needs', fact];
     if (!names.checks.has(fact) && !names.brief.has(fact)) {
       yield { ...unknown('check or briefing question', fact, [...names.checks, ...names.brief], at), atKey: true };

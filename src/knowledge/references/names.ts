@@ -1,5 +1,6 @@
 import type { Rule } from '../references.ts';
 import { unknown } from '../nearest.ts';
+import { needFindings } from './checks.ts';
 import { Transition } from '../schema/transition.ts';
 
 /** Every number's source is one of the sources. */
@@ -53,6 +54,7 @@ export const briefNames: Rule = function* (k, names) {
 export const repairNames: Rule = function* (k, names) {
   for (const [id, repair] of Object.entries(k.repairs)) {
     if (!names.places.has(repair.place)) yield unknown('place', repair.place, names.places, ['repairs', id, 'place']);
+    yield* needFindings(k, names, repair, ['repairs', id]);
     for (const field of ['locate', 'proofs'] as const) {
       for (const [i, check] of repair[field].entries())
         if (!names.checks.has(check)) yield unknown('check', check, names.checks, ['repairs', id, field, i]);

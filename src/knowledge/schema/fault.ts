@@ -38,6 +38,8 @@ export const Repair = z.strictObject({
   outside: z.boolean().default(false),
   /** Parts and tools that whoever comes should bring. */
   bring: z.array(z.string().min(1)).default([]),
+  /** Done only once these have been told so; otherwise it is for somebody else. */
+  needs: z.record(Id, z.array(z.string())).default({}),
   /** Checks that show where it is: worth taking before it, once it is decided. */
   locate: z.array(Id).default([]),
   /** Checks that prove it beside the symptom's own. */
