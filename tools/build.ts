@@ -28,8 +28,7 @@ export async function buildAll({ root, entry, outdir }: BuildOptions): Promise<v
   rmSync(outdir, { recursive: true, force: true });
   mkdirSync(outdir, { recursive: true });
   writeFileSync(join(outdir, 'knowledge.json'), knowledge);
-  for (const { path, contents } of program)
-    writeFileSync(path.replace(/cli\.mjs$/, 'cli.js'), contents);
+  for (const { path, contents } of program) writeFileSync(path.replace(/cli\.mjs$/, 'cli.js'), contents);
   makeExecutable(join(outdir, 'cli.js'));
 }
 
