@@ -1,5 +1,5 @@
 import { Chance } from './chance.ts';
-import { within, type Range, type Wrong } from './wired-site.ts';
+import { type Range, type Wrong, drawing, type Draws } from './wired-site.ts';
 
 export type Kind = 'pair-ended' | 'pair' | 'two-line' | 'each-way' | 'one-line';
 export type Place = 'plusAtDevice' | 'minusAtDevice' | 'oneAtDevice' | 'twoAtDevice' | 'oneOut' | 'twoOut';
@@ -59,7 +59,6 @@ export const faults = {
   'bus-supply-dips': { weight: 4, repair: 'go-on-low-supply' },
 } as const satisfies Record<string, Wrong>;
 
-type Draws = (name: string, range: Range) => number;
 type Kinds = Readonly<Partial<Record<Kind, number>>>;
 
 const anyKind: Kinds = { 'pair-ended': 2, pair: 2, 'two-line': 3, 'each-way': 2, 'one-line': 2 };
@@ -82,7 +81,7 @@ export function drawParameters(
   wide: boolean,
   before?: Parameters,
 ): Parameters {
-  const number: Draws = (name, range) => within(new Chance(seed, name), range, wide);
+  const number = drawing(seed, wide);
   const { kinds = anyKind, at } = fault === null ? {} : changeOf(fault, seed, number);
   const kind = before?.kind ?? new Chance(seed, 'kind').pick<Kind>(kinds);
   const drawn = goodSite(seed, number, kind);

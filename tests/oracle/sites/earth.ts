@@ -1,6 +1,6 @@
 import type { Point, Site } from '../../../src/site/site.ts';
 import { Chance } from './chance.ts';
-import { bench, within, type Hung, type Range, type Wired } from './wired-site.ts';
+import { bench, type Hung, type Range, type Wired, drawing } from './wired-site.ts';
 
 /** V, ohm. All of it common practice or from memory: nobody publishes these. */
 interface Parameters {
@@ -33,7 +33,7 @@ const faults = {
 } as const;
 
 function draw(seed: number, fault: string | null, wide: boolean): Parameters {
-  const number = (name: string, range: Range): number => within(new Chance(seed, name), range, wide);
+  const number = drawing(seed, wide);
   const clear = (name: string): number => number(name, [3e7, 1e10, 'log']);
   const strays: Record<Stray, number> = {
     runPlus: clear('run plus'),

@@ -1,5 +1,5 @@
 import { Chance } from './chance.ts';
-import { within, type Range, type Wrong } from './wired-site.ts';
+import { type Wrong, drawing, type Draws } from './wired-site.ts';
 
 /** V, A, ohm. From memory and common practice, but for the ohms on hook (47 CFR 68.312: 5 megohm and more). */
 export interface Parameters {
@@ -49,8 +49,6 @@ export const faults = {
   'pulse-dialling': { weight: 4, repair: 'set-tone-dialling' },
 } as const satisfies Record<string, Wrong>;
 
-type Draws = (name: string, range: Range) => number;
-
 /**
  * A good site, and what one fault makes of it. What no repair changes is kept from `before`: the same site, as it was
  * found.
@@ -61,7 +59,7 @@ export function drawParameters(
   wide: boolean,
   before?: Parameters,
 ): Parameters {
-  const number: Draws = (name, range) => within(new Chance(seed, name), range, wide);
+  const number = drawing(seed, wide);
   const drawn = goodSite(seed, number);
   const good = { ...drawn, fedBy: before?.fedBy ?? drawn.fedBy, faulty: fault !== null };
   const atUnit: Parameters = { ...good, fedBy: 'unit' };

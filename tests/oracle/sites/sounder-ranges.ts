@@ -1,7 +1,7 @@
 import { Chance } from './chance.ts';
 import { copperOhms } from './copper.ts';
 import type { Size } from './low-supply-ranges.ts';
-import { within, type Range, type Wrong } from './wired-site.ts';
+import { type Range, type Wrong, drawing, type Draws } from './wired-site.ts';
 
 /** Ohms that papers ask for across the last siren. */
 export const resistors = {
@@ -73,8 +73,6 @@ export const faults = {
   'siren-dead': { weight: 5, repair: 'change-siren' },
 } as const satisfies Record<string, Wrong>;
 
-type Draws = (name: string, range: Range) => number;
-
 /**
  * A good site, and what one fault makes of it. What no repair changes is kept from `before`: the same site, as it was
  * found.
@@ -85,7 +83,7 @@ export function drawParameters(
   wide: boolean,
   before?: Parameters,
 ): Parameters {
-  const number: Draws = (name, range) => within(new Chance(seed, name), range, wide);
+  const number = drawing(seed, wide);
   const good = { ...goodSite(seed, number, before?.papers), faulty: fault !== null };
   switch (fault) {
     case 'bell-open':

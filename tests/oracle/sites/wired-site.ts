@@ -198,6 +198,13 @@ export function within(chance: Chance, [low, high, scale]: Range, wide: boolean)
   return chance.between(Math.max(low - quarter, 0), high + quarter);
 }
 
+/** Numbers of one site, each by its name. */
+export type Draws = (name: string, range: Range) => number;
+
+export function drawing(seed: number, wide: boolean): Draws {
+  return (name, range) => within(new Chance(seed, name), range, wide);
+}
+
 /** One of the others, where a choice is told wrong. */
 export function another(right: string, all: readonly string[], chance: Chance): string {
   const others = all.filter((each) => each !== right);

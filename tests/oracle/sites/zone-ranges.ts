@@ -1,6 +1,6 @@
 import { Chance } from './chance.ts';
 import { copperOhms } from './copper.ts';
-import { within, type Range, type Wrong } from './wired-site.ts';
+import { type Range, type Wrong, drawing } from './wired-site.ts';
 
 /** Ohms that papers ask for at the end of a line. */
 export const resistors = {
@@ -57,7 +57,7 @@ export const faults = {
 
 /** A good site, and what one fault makes of it. */
 export function drawParameters(seed: number, fault: string | null, wide: boolean): Parameters {
-  const number = (name: string, range: Range): number => within(new Chance(seed, name), range, wide);
+  const number = drawing(seed, wide);
   const good = goodSite(seed, number);
   switch (fault) {
     case 'contact-open':
