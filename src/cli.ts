@@ -1,18 +1,19 @@
 #!/usr/bin/env node
+import { askCommand } from './commands/ask.ts';
 import { quickAsk } from './commands/quick.ts';
-import { Refusal } from './store/refusal.ts';
+import { isRefusal } from './store/refusal.ts';
 
 process.on('uncaughtException', (error) => process.exit(failed(error)));
 // Whoever reads our output may stop reading: `dropwise sessions | head -1`.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;
 });
-process.exitCode = await main(process.argv.slice(2));
+void main(process.argv.slice(2)).then((code) => (process.exitCode = code));
 
 async function main(args: string[]): Promise<number> {
   try {
     const quick = quickAsk(args);
-    if (quick) return await (await import('./commands/ask.ts')).askCommand([], quick);
+    if (quick) return await askCommand([], quick);
     const { commandLine } = await import('./commands/program.ts');
     let code = 0;
     await commandLine((exit) => (code = exit)).parseAsync(args, { from: 'user' });
@@ -24,7 +25,7 @@ async function main(args: string[]): Promise<number> {
 
 /** Tells what went wrong, and returns the exit code. */
 function failed(error: unknown): number {
-  if (error instanceof Refusal) {
+  if (isRefusal(error)) {
     console.error(error.message);
     return error.exitCode;
   }

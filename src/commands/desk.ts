@@ -4,7 +4,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { waitingOf } from '../session/waits.ts';
 import { inService } from '../site/state.ts';
 import { sessionsFolder } from '../store/folder.ts';
-import { Refusal } from '../store/refusal.ts';
+import { isRefusal } from '../store/refusal.ts';
 import { listSessions, type Session } from '../store/sessions.ts';
 import { keepRecord, type Call } from './hold.ts';
 import { age } from './sessions.ts';
@@ -121,7 +121,7 @@ export class PhoneDesk implements Desk {
       if (answer === 'new') this.call = sessions.begin({ seat: 'phone' });
       else ({ notices } = this.call = sessions.resume(answer));
     } catch (error) {
-      if (error instanceof Refusal) return [notice(error.message), this.ask('Which call now?')];
+      if (isRefusal(error)) return [notice(error.message), this.ask('Which call now?')];
       throw error;
     }
     this.choice = null;

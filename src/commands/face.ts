@@ -1,4 +1,5 @@
 import type { Conversation } from '../dialogue/messages.ts';
+import { runLines } from '../faces/lines.ts';
 import type { Telling } from '../faces/text/telling.ts';
 import { Refusal } from '../store/refusal.ts';
 
@@ -27,7 +28,7 @@ export function chooseFace(
 /** A face on this process's streams: holds the conversation and resolves with the exit code. */
 export type Face = (conversation: Conversation, telling: Telling) => Promise<number>;
 
-/** Loads the face asked for, and no other. */
+/** Loads the face asked for, and no other; plain lines are light enough to be there at once. */
 export async function loadFace(name: FaceName): Promise<Face> {
   const { stdin, stdout } = process;
   switch (name) {
@@ -40,7 +41,6 @@ export async function loadFace(name: FaceName): Promise<Face> {
       return (conversation) => runJson(conversation, { input: stdin, output: stdout });
     }
     case 'lines': {
-      const { runLines } = await import('../faces/lines.ts');
       return (conversation, telling) =>
         runLines(conversation, {
           input: stdin,

@@ -10,14 +10,14 @@ export type Typed =
 /**
  * Reads one typed line as an answer to the prompt or as a command.
  *
- * A line is a command when it begins with a slash, or is one of the single letters where no answer could be that
- * letter. What is neither a command nor one of the choices goes on as it was typed: the conversation judges it.
+ * A line is a command when it begins with a slash, is one of the single letters where no answer could be that
+ * letter, or is the command's word where a number is asked. What is neither a command nor one of the choices goes on as it was typed: the conversation judges it.
  */
 export function typed(line: string, prompt: Prompt | undefined): Typed {
   const text = line.trim();
   if (text.startsWith('/')) return slash(text.slice(1));
   if (text === '') return empty(prompt);
-  const command = letter(text, prompt);
+  const command = letter(text, prompt) ?? word(text, prompt);
   if (command) return command;
   if (prompt?.choices && prompt.kind !== 'entry') return chosen(text, prompt) ?? confirmed(text, prompt);
   return confirmed(text, prompt);
@@ -66,6 +66,14 @@ function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
   if (key === '?' || (key === 'k' && !canBeAnswer(key, prompt))) return { kind: 'help' };
   const found = words.find((c) => c.letter === key);
   return found && !canBeAnswer(key, prompt) ? command(found.word, '') : undefined;
+}
+
+/** A command's whole word without its slash, where a number is asked: no number is spelled like that. */
+function word(text: string, prompt: Prompt | undefined): Typed | undefined {
+  const found = words.find((c) => c.word === text.toLowerCase());
+  return found && (prompt?.kind === 'number' || prompt?.kind === 'reading')
+    ? command(found.word, '')
+    : undefined;
 }
 
 function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {

@@ -50,7 +50,7 @@ export function readAnswer(
   }
 }
 
-const notKnown = /^(unknown|don'?t know|i don'?t know|not known|no idea|\?)$/i;
+const notKnown = /^((i )?(don'?t|do not) know|unknown|not known|not sure|no idea|\?)\.?$/i;
 
 /** Any words are an answer where the briefing asks for a number to call back, a name or a place. */
 function readWords(text: string): Read {
@@ -78,7 +78,9 @@ export function isDead(value: Answer): boolean {
 function readChoice(choices: readonly { id: string; label: string }[], text: string): Read {
   const said = text.trim().toLowerCase();
   const byNumber = /^\d+$/.test(said) ? choices[Number(said) - 1] : undefined;
-  const found = choices.find(({ id, label }) => id === said || label.toLowerCase() === said) ?? byNumber;
+  const asUnknown = notKnown.test(said) ? choices.find(({ id }) => id === 'unknown') : undefined;
+  const found =
+    choices.find(({ id, label }) => id === said || label.toLowerCase() === said) ?? byNumber ?? asUnknown;
   if (found?.id === 'unknown') return { kind: 'answer', value: { kind: 'unknown' } };
   if (found) return { kind: 'answer', value: { kind: 'choice', id: found.id } };
   return {

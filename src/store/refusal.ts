@@ -13,6 +13,11 @@ export class Refusal extends Error {
   }
 }
 
+/** True for a Refusal, also for one from the part of the bundle that is loaded later and has a class of its own. */
+export function isRefusal(error: unknown): error is Refusal {
+  return error instanceof Error && error.name === 'Refusal';
+}
+
 /** True for what the system says when a file could not be reached: its code and text mean something to a person. */
 export function isSystemError(error: unknown): error is NodeJS.ErrnoException {
   return error instanceof Error && 'code' in error && 'syscall' in error;

@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import type { Event, Seat } from '../session/events.ts';
 import { filesOf, journalEnding } from './folder.ts';
 import { holderOf } from './lock.ts';
-import { isSystemError, Refusal } from './refusal.ts';
+import { isRefusal, isSystemError } from './refusal.ts';
 import { readJournal } from './read.ts';
 
 /** One session in the folder. `ending` is undefined while it is open or was broken off. */
@@ -59,7 +59,7 @@ function session(folder: string, id: string): Session {
       ending: last?.event === 'ended' ? last.ending : undefined,
     };
   } catch (error) {
-    if (error instanceof Refusal) return { id, answers: 0, events: [], problem: error.message };
+    if (isRefusal(error)) return { id, answers: 0, events: [], problem: error.message };
     throw error;
   }
 }
