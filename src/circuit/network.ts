@@ -22,6 +22,9 @@ export class Network {
   readonly lateG: Float64Array;
   readonly lateC: Float64Array;
   readonly lateStart: number;
+  /** The same coefficients in the elimination, where the lines of the ports are added. */
+  private readonly nowG: Float64Array;
+  private readonly nowC: Float64Array;
   /** The late places are linear .. places-1. */
   readonly linear: number;
   readonly places: number;
@@ -52,6 +55,9 @@ export class Network {
     this.lateStart = order.first[this.linear] ?? 0;
     this.lateG = new Float64Array(order.neighbour.length - this.lateStart);
     this.lateC = new Float64Array(this.lateG.length);
+    const { g, c } = this.elimination;
+    this.nowG = g.subarray(this.lateStart, this.lateStart + this.lateG.length);
+    this.nowC = c.subarray(this.lateStart, this.lateStart + this.lateG.length);
     this.earlyCost = this.elimination.cost(0, this.linear);
     this.lateCost = this.elimination.cost(this.linear, this.places);
   }
@@ -79,10 +85,8 @@ export class Network {
     }
     elimination.forward(0, this.linear);
     this.operations += this.earlyCost;
-    for (let s = 0; s < this.lateG.length; s++) {
-      this.lateG[s] = g[this.lateStart + s] ?? 0;
-      this.lateC[s] = c[this.lateStart + s] ?? 0;
-    }
+    this.lateG.set(this.nowG);
+    this.lateC.set(this.nowC);
     startLines(this.ports, values);
   }
 
@@ -120,11 +124,9 @@ export class Network {
 
   private factor(): boolean {
     const { g, c } = this.elimination;
-    const { lateG, lateC, lateStart, ports } = this;
-    for (let s = 0; s < lateG.length; s++) {
-      g[lateStart + s] = lateG[s] ?? 0;
-      c[lateStart + s] = lateC[s] ?? 0;
-    }
+    const { ports } = this;
+    this.nowG.set(this.lateG);
+    this.nowC.set(this.lateC);
     const { count, coefficient, sign } = ports;
     for (let p = 0; p < count; p++) {
       const s = coefficient[p] ?? 0;

@@ -3,7 +3,7 @@ import type { Check, ObservationRule } from '../knowledge/schema/check.ts';
 import { siteFor } from '../site/state.ts';
 import { solved, type Bench, type Surroundings } from './bench.ts';
 import { rippleAt } from './readings.ts';
-import { valueReader } from './wired-element.ts';
+import { valueIn, valueReader } from './wired-element.ts';
 
 type Looked = Extract<Check, { choices: unknown; shows: unknown }>;
 type Lamp = Extract<ObservationRule, { rule: 'lamp' }>;
@@ -43,7 +43,7 @@ export function lampPredictor(
     if (state === 'cycling') return odds({ cycling: 0.8, blinking: 0.2 });
     const volts = (point.high.volts[plus] ?? 0) - (point.high.volts[minus] ?? 0);
     if (state === 'off' || volts <= 0) return odds({ dark: 1 });
-    if (Math.SQRT2 * Math.abs(ripple(bench)) > volts - cutoff(draw))
+    if (Math.SQRT2 * Math.abs(ripple(bench)) > volts - valueIn(cutoff, draw))
       return odds({ cycling: 0.8, blinking: 0.2 });
     if (since >= 0 && Number(draw[since]) < Number(draw[needs]))
       return odds({ blinking: 0.85, cycling: 0.15 });

@@ -5,7 +5,7 @@ import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Point, Site } from '../site/site.ts';
 import { siteFor } from '../site/state.ts';
 import { solved, type Bench, type Surroundings } from './bench.ts';
-import { rectifier, valueReader } from './wired-element.ts';
+import { rectifier, valueIn, valueReader } from './wired-element.ts';
 import type { Wiring } from './wiring.ts';
 
 /** What a meter shows in a draw, with its spread. */
@@ -118,7 +118,9 @@ function acPredictor(check: ReadingCheck, site: Site, around: Surroundings): (be
     const element = fed ? wired.topology.element(supply.id) : -1;
     return (bench) => {
       const amps = fed ? solved(bench, wired).high.amps(element) : 0;
-      const value = fed ? Math.max(volts(bench.draw) - rectifier.sag * amps * ohms(bench.draw), 0) : 0;
+      const value = fed
+        ? Math.max(valueIn(volts, bench.draw) - rectifier.sag * amps * valueIn(ohms, bench.draw), 0)
+        : 0;
       return { kind: 'value', value, spread: spreadOf(value, meter, 'ac-volts', 0.02, 0.05) };
     };
   }

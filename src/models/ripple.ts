@@ -1,7 +1,7 @@
 import type { OperatingPoint, Topology } from '../circuit/netlist.ts';
 import { compile } from '../circuit/topology.ts';
 import type { CircuitElement, Value } from '../knowledge/schema/circuit.ts';
-import { filling, type Draw, type Read, type Wired } from './wired-element.ts';
+import { filler, valueIn, type Draw, type Read, type Wired } from './wired-element.ts';
 
 export interface Rippling {
   /** What is wired at the site, and what is linked there. */
@@ -21,20 +21,24 @@ export function wiredRipple({ present, links, dc, ground, read, value }: Ripplin
   const wired = [...present.flatMap((element) => toRipple(element, read, value)), ...links];
   const shapes = wired.map(({ shape }) => shape);
   const topology = compile(shapes, ground);
-  const offset = (id: string): number => topology.offset(topology.element(id));
-  const offsets = shapes.map(({ id }) => offset(id));
+  const fill = filler(wired, topology);
   const sources = present.flatMap((element) =>
     element.kind === 'supply' && element.ripple !== undefined
-      ? [{ at: offset(element.id), element: dc.element(element.id), ohms: value(element.ripple) }]
+      ? [
+          {
+            place: topology.offset(topology.element(element.id)),
+            element: dc.element(element.id),
+            ohms: value(element.ripple),
+          },
+        ]
       : [],
   );
-  const numbers = new Float64Array(topology.size);
   return {
     topology,
     solve(draw, point) {
-      wired.forEach(({ fill }, i) => fill(draw, numbers, offsets[i] ?? 0));
-      for (const { at, element, ohms } of sources)
-        numbers[at] = ohms(draw) * Math.max(point.high.amps(element), 0);
+      const numbers = fill(draw);
+      for (const { place, element, ohms } of sources)
+        numbers[place] = valueIn(ohms, draw) * Math.max(point.high.amps(element), 0);
       return topology.solve(numbers);
     },
   };
@@ -51,12 +55,12 @@ function toRipple(element: CircuitElement, read: Rippling['read'], value: Rippli
     case 'source': {
       const shape = { id, a: element.plus, b: element.minus };
       if (element.kind === 'supply' && element.ripple !== undefined)
-        return [{ shape: { kind: 'source', ...shape }, fill: filling([() => 0, value(element.ripple)]) }];
-      return [{ shape: { kind: 'resistor', ...shape }, fill: filling([value(element.ohms)]) }];
+        return [{ shape: { kind: 'source', ...shape }, values: [0, value(element.ripple)] }];
+      return [{ shape: { kind: 'resistor', ...shape }, values: [value(element.ohms)] }];
     }
     case 'fuse': {
       const [a, b] = element.between;
-      return [{ shape: { kind: 'resistor', id, a, b }, fill: filling([value(element.ohms)]) }];
+      return [{ shape: { kind: 'resistor', id, a, b }, values: [value(element.ohms)] }];
     }
     default:
       return [read(element)];

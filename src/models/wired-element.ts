@@ -1,5 +1,5 @@
 import { conductorOhms } from '../circuit/copper.ts';
-import type { ElementShape } from '../circuit/netlist.ts';
+import type { ElementShape, Topology } from '../circuit/netlist.ts';
 import type { Circuit, CircuitElement, Value } from '../knowledge/schema/circuit.ts';
 import type { Point, Site } from '../site/site.ts';
 import type { Drawn } from './parameters.ts';
@@ -7,15 +7,15 @@ import type { Drawn } from './parameters.ts';
 /** The parameters of one draw, by their place in the circuit's list. */
 export type Draw = readonly Drawn[];
 
-/** How a value of the knowledge is read from a draw. */
-export type Read = (draw: Draw) => number;
+/** A value of the knowledge: the same in every draw, or read from each. */
+export type Read = number | FromDraw;
+type FromDraw = (draw: Draw) => number;
 
-/** An element as the solver takes it, and how its numbers come from a draw. */
+/** An element as the solver takes it, and its values in the solver's order. */
 export interface Wired {
   readonly shape: ElementShape;
-  readonly fill: Fill;
+  readonly values: readonly Read[];
 }
-type Fill = (draw: Draw, out: Float64Array, at: number) => void;
 
 /** An ammeter's burden on its 10 A range (ohm). From memory. */
 const burdenOhms = 0.1;
@@ -34,22 +34,22 @@ export function wireElement(
   switch (element.kind) {
     case 'resistor': {
       const [a, b] = element.between;
-      return { shape: { kind: 'resistor', id, a, b }, fill: filling([read(element.ohms)]) };
+      return { shape: { kind: 'resistor', id, a, b }, values: [read(element.ohms)] };
     }
     case 'conductor': {
       const [a, b] = element.between;
-      return { shape: { kind: 'resistor', id, a, b }, fill: filling([conductorReader(element, read)]) };
+      return { shape: { kind: 'resistor', id, a, b }, values: [conductorReader(element, read)] };
     }
     case 'landing': {
       const metered = site.meterIn !== null && circuit.meterPoints[site.meterIn] === element.end;
       const ohms = read(element.ohms);
       const shape: ElementShape = { kind: 'resistor', id, a: element.at, b: element.end };
-      return { shape, fill: filling([metered ? (draw) => ohms(draw) + burdenOhms : ohms]) };
+      return { shape, values: [metered ? plus(ohms, burdenOhms) : ohms] };
     }
     case 'source':
       return {
         shape: { kind: 'source', id, a: element.plus, b: element.minus },
-        fill: filling([read(element.volts), read(element.ohms)]),
+        values: [read(element.volts), read(element.ohms)],
       };
     case 'supply':
       return wireSupply(element, read);
@@ -57,20 +57,20 @@ export function wireElement(
       const watts = read(element.watts);
       const alive = element.alive;
       const index = alive ? Object.keys(circuit.parameters).indexOf(alive.parameter) : -1;
-      const drawn: Read = alive ? (draw) => (draw[index] === alive.is ? watts(draw) : 0) : watts;
+      const drawn: Read = alive ? (draw) => (draw[index] === alive.is ? valueIn(watts, draw) : 0) : watts;
       const shape: ElementShape = { kind: 'load', id, a: element.plus, b: element.minus };
-      return { shape, fill: filling([drawn, read(element.cutoff), read(element.start)]) };
+      return { shape, values: [drawn, read(element.cutoff), read(element.start)] };
     }
     case 'diode':
       return {
         shape: { kind: 'diode', id, a: element.anode, b: element.cathode },
-        fill: filling([() => 1e-12, () => 1]),
+        values: [1e-12, 1],
       };
     case 'fuse': {
       const [a, b] = element.between;
       return {
         shape: { kind: 'fuse', id, a, b },
-        fill: filling([read(element.ohms), read(element.trip), read(element.tripped)]),
+        values: [read(element.ohms), read(element.trip), read(element.tripped)],
       };
     }
   }
@@ -81,63 +81,83 @@ function wireSupply(
   { id, plus, minus, volts, ohms, limit, transformer }: Extract<CircuitElement, { kind: 'supply' }>,
   read: (value: Value) => Read,
 ): Wired {
-  const acVolts = transformer ? read(transformer.volts) : null;
-  const acOhms = transformer ? read(transformer.ohms) : null;
-  const rawVolts: Read = (draw) =>
-    acVolts ? Math.max(rectifier.peak * acVolts(draw) - rectifier.diodes, 0) : Infinity;
-  const rawOhms: Read = (draw) => (acOhms ? rectifier.peak * rectifier.sag * acOhms(draw) : 1);
+  const raw = transformer && { volts: read(transformer.volts), ohms: read(transformer.ohms) };
+  const rawVolts: Read = raw
+    ? (draw) => Math.max(rectifier.peak * valueIn(raw.volts, draw) - rectifier.diodes, 0)
+    : Infinity;
+  const rawOhms: Read = raw ? (draw) => rectifier.peak * rectifier.sag * valueIn(raw.ohms, draw) : 1;
   return {
     shape: { kind: 'supply', id, a: plus, b: minus },
-    fill: filling([read(volts), read(ohms), read(limit), rawVolts, rawOhms]),
+    values: [read(volts), read(ohms), read(limit), rawVolts, rawOhms],
   };
 }
 
 /** A resistor that is the same in every draw (ohm). */
 export function fixedResistor(id: string, a: Point, b: Point, ohms: number): Wired {
-  return { shape: { kind: 'resistor', id, a, b }, fill: (_draw, out, at) => void (out[at] = ohms) };
+  return { shape: { kind: 'resistor', id, a, b }, values: [ohms] };
 }
 
-/** How a value of the knowledge is read from a draw. */
+/** How values of the knowledge are read from a draw. */
 export function valueReader(circuit: Circuit, site: Site): (value: Value) => Read {
   const ids = Object.keys(circuit.parameters);
   const read = (value: Value): Read => {
-    if (typeof value === 'number') return () => value;
+    if (typeof value === 'number') return value;
     if (typeof value === 'string') {
       const index = ids.indexOf(value);
       return (draw) => Number(draw[index]);
     }
     const cases = new Map(Object.entries(value.cases).map(([name, each]) => [name, read(each)]));
-    if (value.by === 'device') return cases.get(site.device) ?? (() => NaN);
+    if (value.by === 'device') return cases.get(site.device) ?? NaN;
     const index = ids.indexOf(value.by);
-    return (draw) => cases.get(String(draw[index]))?.(draw) ?? NaN;
+    return (draw) => valueIn(cases.get(String(draw[index])) ?? NaN, draw);
   };
   return read;
 }
 
-/** Puts values into their places one after the other. */
-export function filling(reads: readonly Read[]): Fill {
-  return (draw, out, at) => {
-    for (let i = 0; i < reads.length; i++) out[at + i] = reads[i]?.(draw) ?? NaN;
+/** What a value is in a draw. */
+export function valueIn(read: Read, draw: Draw): number {
+  return typeof read === 'number' ? read : read(draw);
+}
+
+/** Puts the values of a draw where the solver looks for them. What is the same in every draw is put there once. */
+export function filler(wired: readonly Wired[], topology: Topology): (draw: Draw) => Float64Array {
+  const numbers = new Float64Array(topology.size);
+  const places: number[] = [];
+  const reads: FromDraw[] = [];
+  for (const { shape, values } of wired) {
+    const offset = topology.offset(topology.element(shape.id));
+    values.forEach((value, i) => {
+      if (typeof value === 'number') numbers[offset + i] = value;
+      else reads[places.push(offset + i) - 1] = value;
+    });
+  }
+  return (draw) => {
+    for (let i = 0; i < places.length; i++) numbers[places[i] ?? 0] = reads[i]?.(draw) ?? NaN;
+    return numbers;
   };
+}
+
+function plus(read: Read, more: number): Read {
+  return typeof read === 'number' ? read + more : (draw) => read(draw) + more;
 }
 
 function conductorReader(
   element: Extract<CircuitElement, { kind: 'conductor' }>,
   read: (value: Value) => Read,
-): Read {
+): FromDraw {
+  const { share, rest } = element;
   const [length, mm2, celsius, factor] = [
-    element.length,
-    element.size,
-    element.temperature,
-    element.factor,
-  ].map(read);
-  const share = element.share === undefined ? undefined : read(element.share);
-  const rest = element.rest === undefined ? undefined : read(element.rest);
+    read(element.length),
+    read(element.size),
+    read(element.temperature),
+    read(element.factor),
+  ];
+  const [along, behind] = [read(share ?? 1), read(rest ?? 0)];
   return (draw) =>
     conductorOhms({
-      length: (length?.(draw) ?? NaN) * (share ? share(draw) : rest ? 1 - rest(draw) : 1),
-      mm2: mm2?.(draw) ?? NaN,
-      celsius: celsius?.(draw) ?? NaN,
-      factor: factor?.(draw) ?? NaN,
+      length: valueIn(length, draw) * valueIn(along, draw) * (1 - valueIn(behind, draw)),
+      mm2: valueIn(mm2, draw),
+      celsius: valueIn(celsius, draw),
+      factor: valueIn(factor, draw),
     });
 }

@@ -3,7 +3,7 @@ import { compile } from '../circuit/topology.ts';
 import type { Circuit, CircuitElement } from '../knowledge/schema/circuit.ts';
 import type { Point, Site } from '../site/site.ts';
 import { wiredRipple } from './ripple.ts';
-import { fixedResistor, valueReader, wireElement, type Draw } from './wired-element.ts';
+import { filler, fixedResistor, valueReader, wireElement, type Draw } from './wired-element.ts';
 
 /** A circuit as it is wired at one site state: one elimination order for every draw. */
 export interface Wiring {
@@ -35,8 +35,7 @@ export function wire(circuit: Circuit, site: Site, meter?: Across): Wiring {
     wired.map(({ shape }) => shape),
     circuit.ground,
   );
-  const offsets = wired.map(({ shape }) => topology.offset(topology.element(shape.id)));
-  const numbers = new Float64Array(topology.size);
+  const fill = filler(wired, topology);
   const toRipple = wiredRipple({
     present,
     links,
@@ -48,10 +47,7 @@ export function wire(circuit: Circuit, site: Site, meter?: Across): Wiring {
   return {
     topology,
     ac: toRipple.topology,
-    solve(draw) {
-      wired.forEach(({ fill }, i) => fill(draw, numbers, offsets[i] ?? 0));
-      return topology.solve(numbers);
-    },
+    solve: (draw) => topology.solve(fill(draw)),
     ripple: toRipple.solve,
   };
 }

@@ -95,10 +95,13 @@ describe('a command', () => {
     expect(typed(letter, entry)).toEqual(answer(letter));
   });
 
-  it.each(['cannot', 'Why', 'undo'])('is the word %s where a reading is asked, and an entry elsewhere', (said) => {
-    expect(typed(said, volts)).toEqual(does(said.toLowerCase()));
-    expect(typed(said, entry)).toEqual(answer(said));
-  });
+  it.each(['cannot', 'Why', 'undo'])(
+    'is the word %s where a reading is asked, and an entry elsewhere',
+    (said) => {
+      expect(typed(said, volts)).toEqual(does(said.toLowerCase()));
+      expect(typed(said, entry)).toEqual(answer(said));
+    },
+  );
 
   it('is not the letter that a choice begins with', () => {
     expect(typed('s', lamp)).toMatchObject({ kind: 'unclear' });
