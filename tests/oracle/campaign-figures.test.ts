@@ -12,6 +12,7 @@ const outcome: Outcome = {
     faults: ['joint-plus'],
     repair: 'remake-plus',
     also: [],
+    believed: [0.25, 0.97],
     done: ['remake-plus'],
     ending: 'proved',
     steps: [],
@@ -43,6 +44,12 @@ describe('the figures', () => {
   test('put a verdict stated at 1 in the last band', () => {
     const [band] = figures([leads('remake-plus', 1)], () => 1).calibration;
     expect(band).toMatchObject({ from: 0.99, to: 1, n: 1, observed: 1 });
+  });
+  test('score what was stated by its square, and what was believed on the way in bits', () => {
+    const { brier, surprise } = figures([outcome, leads('change-unit', 0.6)], () => 1);
+    expect(brier).toBeCloseTo((0.03 ** 2 + 0.6 ** 2) / 2, 12);
+    expect(surprise).toBeCloseTo((2 - Math.log2(0.97)) / 2, 12);
+    expect(figures([{ ...outcome, believed: [0] }], () => 1).surprise).toBeCloseTo(Math.log2(1000), 12);
   });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };

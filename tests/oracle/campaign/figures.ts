@@ -40,6 +40,10 @@ export interface Figures {
   wrongAndConfident: number;
   groups: { '1': number; '2': number; '3+': number };
   calibration: Band[];
+  /** G. W. Brier, Monthly Weather Review 78 (1950) 1: mean square of what the first verdict stated less how it was. */
+  brier: number;
+  /** Mean bits by which the truth surprises, after each answer up to the first verdict. Least for a true model. */
+  surprise: number;
   /** The same sites with the checks in the flow's order, and in a random one; where they were walked too. */
   fixed?: Closed;
   random?: Closed;
@@ -84,6 +88,8 @@ export function figures(
     wrongAndConfident: wrongAndConfident.length / outcomes.length,
     groups: { '1': groups((n) => n === 1), '2': groups((n) => n === 2), '3+': groups((n) => n > 2) },
     calibration: calibration(outcomes),
+    brier: brier(outcomes),
+    surprise: surprise(outcomes),
     ...(fixed && { fixed: closed(fixed) }),
     ...(random && { random: closed(random) }),
     omniscient: { minutes: mean(mendable, ({ repair }) => knowing(repair)) },
@@ -143,6 +149,22 @@ function calibration(outcomes: readonly Outcome[]): Band[] {
     const means = { stated: mean(inside, (each) => stated(each) ?? 0), observed: right / n };
     return [{ from, to, n, ...means, interval: wilson(right, n) }];
   });
+}
+
+function brier(outcomes: readonly Outcome[]): number {
+  const squares = outcomes.flatMap((each) => {
+    const p = stated(each);
+    return p === undefined ? [] : [(p - Number(isRight(each))) ** 2];
+  });
+  return mean(squares, (square) => square);
+}
+
+/** What was held to be impossible counts as one in a thousand: no answer here is worth more than ten bits. */
+function surprise(outcomes: readonly Outcome[]): number {
+  return mean(
+    outcomes.flatMap(({ believed }) => believed),
+    (p) => -Math.log2(Math.max(p, 1e-3)),
+  );
 }
 
 /** 95 % interval of a share: E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209. */

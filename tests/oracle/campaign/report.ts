@@ -20,6 +20,7 @@ export function report(f: Figures): string {
       const range = `${low.toFixed(3)}-${high.toFixed(3)}`;
       return `${band} ${String(n).padStart(6)}   ${stated.toFixed(3)}   ${observed.toFixed(3)}   ${range}`;
     }),
+    `Brier score ${f.brier.toFixed(4)}, surprise ${f.surprise.toFixed(3)} bits an answer`,
     '',
     'fault               n  right  closed  min.  read.  taken for',
     ...f.faults.map((row) =>

@@ -16,6 +16,8 @@ export interface Outcome {
   also: readonly string[];
   /** The leading group first; null when the session ended without a verdict. */
   verdict: Suspect[] | null;
+  /** After each answer up to the first verdict, how likely a true repair was held to be. */
+  believed: number[];
   /** Repairs done, in order. */
   done: string[];
   ending: 'proved' | 'referred' | 'stopped' | 'stuck';
@@ -48,7 +50,8 @@ export async function walk(
   const { minutesOf, hear = () => undefined } = options;
   const { faults, repair, also = [] } = site.truth;
   const outcome: Outcome = {
-    ...{ seed: options.seed, faults, repair, also, verdict: null, done: [], ending: 'stuck', steps: [] },
+    ...{ seed: options.seed, faults, repair, also, verdict: null, believed: [], done: [] },
+    ...{ ending: 'stuck', steps: [] },
     ...{ minutes: 0, readings: 0, proofReadings: 0 },
   };
   let messages = await conversation.open();
@@ -72,7 +75,14 @@ export async function walk(
 }
 
 function note(outcome: Outcome, messages: readonly Message[]): void {
+  const { repair, also } = outcome;
   for (const message of messages) {
+    if (message.type === 'belief' && outcome.verdict === null)
+      outcome.believed.push(
+        message.suspects
+          .filter((suspect) => [repair, ...also].includes(suspect.repair))
+          .reduce((sum, { probability }) => sum + probability, 0),
+      );
     if (message.type === 'verdict') outcome.verdict ??= message.group;
     if (message.type === 'end') outcome.ending = message.ending;
   }
