@@ -84,7 +84,9 @@ export class WiredSite<Parameters> implements SimulatedSite {
 
   async answer(prompt: Prompt): Promise<Input> {
     const { purpose, step, reading, choices } = prompt;
-    if (purpose === 'challenge') return { answer: choices || this.wrong.has(step) ? 'repeat' : 'stands' };
+    // A reading that nothing explains is taken once more where it was wrong.
+    if (purpose === 'challenge' && choices) return { answer: 'repeat' };
+    if (purpose === 'challenge' && !this.wrong.has(step)) return { answer: 'stands' };
     if (reading) return this.read(prompt, reading);
     if (purpose === 'brief') return { answer: this.wired.briefing[step] ?? 'no' };
     if (purpose === 'repair') this.mend(prompt);
