@@ -23,16 +23,27 @@ export function predictions(suspects: readonly Suspect[], question: Question, he
 /** Draws between two yields. */
 const slice = 40;
 
-/** What mended draws say of several questions, in their order; draw by draw, so that a site solved serves all of them. */
-export function* mendedPredictions(
+/** What mended draws say of several questions, in their order. */
+export function mendedPredictions(
   suspects: readonly Suspect[],
   questions: readonly Question[],
 ): Work<Weighted[][]> {
+  return predictionsOf(suspects, questions, true);
+}
+
+/** The same for draws mended or not; draw by draw, so that a site solved serves all the questions. */
+export function* predictionsOf(
+  suspects: readonly Suspect[],
+  questions: readonly Question[],
+  healed: boolean,
+): Work<Weighted[][]> {
   const found = questions.map((): Weighted[] => []);
   for (const { faults, draws } of suspects) {
-    for (const [d, { instance, weight }] of draws.entries()) {
+    for (const [d, draw] of draws.entries()) {
+      const { instance, weight } = draw;
+      const out = healed ? faults : draw.healed;
       questions.forEach((question, i) =>
-        found[i]?.push({ prediction: instance.predict(question, faults), weight }),
+        found[i]?.push({ prediction: instance.predict(question, out), weight }),
       );
       if (d % slice === 0) yield;
     }

@@ -117,7 +117,7 @@ async function afterDanger(
   const chosen = choices.find(
     ({ id, label }, i) => id === typed || label.toLowerCase() === typed || String(i + 1) === typed,
   );
-  if (!chosen) return visit.again('Type slip, repeat or refer.');
+  if (!chosen) return visit.again(`Type a number from 1 to ${choices.length}.`);
   if (chosen.id === 'refer')
     return end(visit, 'referred', [
       notice(back.id, 'A person licensed for mains must make this safe first.'),

@@ -48,7 +48,7 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     visit.ask({ kind: 'check', step: where });
     return [belief, notice(null, locateWords(knowledge, repair))];
   }
-  const words = sums(knowledge, flow, thought, repair);
+  const words = await drive(sums(knowledge, flow, thought, repair));
   const verdict = verdictMessage(thought, repair, words);
   const proofs = await drive(proofsOf(visit, thought, repair));
   visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });

@@ -1,4 +1,5 @@
-import { predictions } from '../dialogue/bands.ts';
+import { predictionsOf } from '../dialogue/bands.ts';
+import type { Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { formatQuantity } from '../quantities/format.ts';
@@ -11,17 +12,17 @@ export interface Figure {
 }
 
 /** A reading as it was taken, over-range left out, with the meter's own error. */
-export function read(thought: Thought, check: string): Figure | null {
+export function* read(thought: Thought, check: string): Work<Figure | null> {
   const value = thought.evidence[thought.steps.lastIndexOf(check)]?.answer;
   if (value === undefined || !Number.isFinite(value)) return null;
-  return { value, spread: foretold(thought, check)?.meter ?? 0, isRead: true };
+  return { value, spread: (yield* foretold(thought, check))?.meter ?? 0, isRead: true };
 }
 
 /** What a check would read, over the draws that are still believed, and the meter's own error; null where nothing can be told. */
-export function foretold(thought: Thought, check: string): (Figure & { meter: number }) | null {
-  const found = predictions(thought.belief.suspects, thought.model.question(check), false).flatMap(
-    ({ prediction: p, weight }) =>
-      p.kind === 'value' && Number.isFinite(p.value) ? [{ value: p.value, meter: p.spread, weight }] : [],
+export function* foretold(thought: Thought, check: string): Work<(Figure & { meter: number }) | null> {
+  const [all = []] = yield* predictionsOf(thought.belief.suspects, [thought.model.question(check)], false);
+  const found = all.flatMap(({ prediction: p, weight }) =>
+    p.kind === 'value' && Number.isFinite(p.value) ? [{ value: p.value, meter: p.spread, weight }] : [],
   );
   const value = mean(found, (each) => each.value);
   if (value === null) return null;

@@ -1,4 +1,5 @@
 import { conductorOhms } from '../circuit/copper.ts';
+import type { Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Sum } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
@@ -13,11 +14,11 @@ type RunDrop = Extract<Sum, { form: 'run-drop' }>;
  * the current are taken as read, or else as the belief foretells them, and then called "about". Nothing where the
  * length or the size has not been told, but for what the loss is in ohms.
  */
-export function runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): string[] {
-  const [supply, far] = [volts(thought, sum.supply), volts(thought, sum.far)];
+export function* runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): Work<string[]> {
+  const [supply, far] = [yield* volts(thought, sum.supply), yield* volts(thought, sum.far)];
   if (!supply || !far || !(supply.isRead || far.isRead) || !(far.value > 0.5) || !(supply.value > far.value))
     return [];
-  const amps = current(thought, sum, far.value);
+  const amps = yield* current(thought, sum, far.value);
   if (!amps) return [];
   const lost = supply.value - far.value;
   const about = supply.isRead && far.isRead ? '' : 'about ';
@@ -39,14 +40,16 @@ export function runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): s
   return [`${first} The other ${tenths(rest)} at ${at} is ${ohms}: a joint, not the cable.`];
 }
 
-function volts(thought: Thought, check: string): Figure | null {
-  return read(thought, check) ?? foretold(thought, check);
+function* volts(thought: Thought, check: string): Work<Figure | null> {
+  return (yield* read(thought, check)) ?? (yield* foretold(thought, check));
 }
 
 /** Amperes: as read, or what the load takes at these volts in the draws that are still believed. */
-function current(thought: Thought, { current: checks, load }: RunDrop, far: number): Figure | null {
-  const [told] = checks.flatMap((check) => read(thought, check) ?? []);
-  if (told) return told.value > 0 ? told : null;
+function* current(thought: Thought, { current: checks, load }: RunDrop, far: number): Work<Figure | null> {
+  for (const check of checks) {
+    const told = yield* read(thought, check);
+    if (told) return told.value > 0 ? told : null;
+  }
   const found = thought.belief.suspects.flatMap(({ draws }) =>
     draws.flatMap(({ instance, weight }) => {
       const watts = thought.model.loadWatts(instance, load);

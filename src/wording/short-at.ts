@@ -1,4 +1,5 @@
 import { conductorOhms } from '../circuit/copper.ts';
+import type { Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Sum } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
@@ -12,9 +13,9 @@ type ShortAt = Extract<Sum, { form: 'short-at' }>;
  * there: the short is no farther than all of it in copper. With ohms at both ends the contact drops out: half the
  * length, and half the difference in copper. Nothing where the cable has not been told or the short could be anywhere.
  */
-export function shortAt(knowledge: Knowledge, thought: Thought, sum: ShortAt): string[] {
-  const near = read(thought, sum.near);
-  const far = sum.far === undefined ? null : read(thought, sum.far);
+export function* shortAt(knowledge: Knowledge, thought: Thought, sum: ShortAt): Work<string[]> {
+  const near = yield* read(thought, sum.near);
+  const far = sum.far === undefined ? null : yield* read(thought, sum.far);
   const cable = cableOf(knowledge, thought, sum);
   if (!near || !cable) return [];
   const perMetre = 2 * conductorOhms({ length: 1, mm2: cable.mm2, celsius: 20, factor: 1 });

@@ -1,5 +1,7 @@
-import { bandOf, mendedBy, predictions } from '../dialogue/bands.ts';
+import { bandOf, mendedBy, mendedPredictions, predictionsOf, type Band } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
+import type { Work } from '../diagnosis/model.ts';
+import type { ReadingCheck } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { runDrop } from './run-drop.ts';
@@ -7,34 +9,39 @@ import { shortAt } from './short-at.ts';
 import { asShown, bandWords, capital, readWords, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
-export function sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): string[] {
+export function* sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): Work<string[]> {
   const suspects = mendedBy(thought, repair);
   const faults = suspects.flatMap(({ faults: set }) => set.flatMap((f) => thought.model.faults[f]?.id ?? []));
-  const special = flow.sums
-    .filter((sum) => sum.faults.some((id) => faults.includes(id)))
-    .flatMap((sum) =>
-      sum.form === 'run-drop' ? runDrop(knowledge, thought, sum) : shortAt(knowledge, thought, sum),
-    );
-  return [...special, ...readings(knowledge, thought, repair)];
+  const special: string[] = [];
+  for (const sum of flow.sums.filter((each) => each.faults.some((id) => faults.includes(id)))) {
+    const work =
+      sum.form === 'run-drop' ? runDrop(knowledge, thought, sum) : shortAt(knowledge, thought, sum);
+    special.push(...(yield* work));
+  }
+  return [...special, ...(yield* readings(knowledge, thought, repair))];
 }
 
-function readings(knowledge: Knowledge, thought: Thought, repair: string): string[] {
+function* readings(knowledge: Knowledge, thought: Thought, repair: string): Work<string[]> {
   const suspects = mendedBy(thought, repair);
-  return thought.evidence.flatMap(({ question, answer }, i) => {
+  const read = thought.evidence.flatMap(({ question, answer }, i) => {
     const check = knowledge.checks[thought.steps[i] ?? ''];
-    if (check?.kind !== 'reading') return [];
-    const good = bandOf(predictions(suspects, question, true));
-    const bad = bandOf(predictions(suspects, question, false));
-    if (!good || !bad) return [];
-    const { title, quantity } = check;
-    const read = readWords(answer, quantity);
-    if (answer >= good[0] && answer <= good[1])
-      return [`${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`];
-    const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
-    const off = answer < good[0] ? asShown(good[0], quantity) - answer : answer - asShown(good[1], quantity);
-    const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
-    return [
-      `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`,
-    ];
+    return check?.kind === 'reading' ? [{ check, question, answer }] : [];
   });
+  const questions = read.map(({ question }) => question);
+  const mended = yield* mendedPredictions(suspects, questions);
+  const faulty = yield* predictionsOf(suspects, questions, false);
+  return read.flatMap(({ check, answer }, i) => {
+    const [good, bad] = [bandOf(mended[i] ?? []), bandOf(faulty[i] ?? [])];
+    return good && bad ? [judged(check, answer, good, bad)] : [];
+  });
+}
+
+function judged({ title, quantity }: ReadingCheck, answer: number, good: Band, bad: Band): string {
+  const read = readWords(answer, quantity);
+  if (answer >= good[0] && answer <= good[1])
+    return `${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`;
+  const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
+  const off = answer < good[0] ? asShown(good[0], quantity) - answer : answer - asShown(good[1], quantity);
+  const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
+  return `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`;
 }

@@ -18,7 +18,7 @@ function sumsOf(told: Record<string, number>, repair: string): string[] {
     return { id: `p${i}`, step, value: answer, after: [], proof: false };
   });
   const mind = new Mind(knowledge, flow ?? never(), 1);
-  return sums(knowledge, flow ?? never(), finish(mind.think({ ...state, told: answers })), repair);
+  return finish(sums(knowledge, flow ?? never(), finish(mind.think({ ...state, told: answers })), repair));
 }
 
 function never(): never {
