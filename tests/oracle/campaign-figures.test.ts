@@ -13,6 +13,7 @@ const outcome: Outcome = {
     repair: 'remake-plus',
     also: [],
     believed: [0.25, 0.97],
+    copper: null,
     done: ['remake-plus'],
     ending: 'proved',
     steps: [],
@@ -50,6 +51,15 @@ describe('the figures', () => {
     expect(brier).toBeCloseTo((0.03 ** 2 + 0.6 ** 2) / 2, 12);
     expect(surprise).toBeCloseTo((2 - Math.log2(0.97)) / 2, 12);
     expect(figures([{ ...outcome, believed: [0] }], () => 1).surprise).toBeCloseTo(Math.log2(1000), 12);
+  });
+  test('hold the copper of the sums against the copper of the site', () => {
+    const copperOf = (copper: number | null): Outcome => ({ ...outcome, copper });
+    expect(figures([copperOf(1.3), copperOf(null), copperOf(0.9), copperOf(1.1)], () => 1).copper).toEqual({
+      n: 3,
+      ratio: 1.1,
+    });
+    expect(figures([copperOf(1), copperOf(1.2)], () => 1).copper.ratio).toBeCloseTo(1.1, 12);
+    expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN });
   });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };

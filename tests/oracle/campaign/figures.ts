@@ -49,6 +49,8 @@ export interface Figures {
   random?: Closed;
   /** A technician who knows, and goes straight to the repair and its proof; where there is one. */
   omniscient: { minutes: number };
+  /** What the sums said the copper of a run has in ohms, over what the site has: how often they said it, and the median. */
+  copper: { n: number; ratio: number };
   endings: Record<string, number>;
   /** How often each step was asked, per site. */
   steps: Record<string, number>;
@@ -93,6 +95,7 @@ export function figures(
     ...(fixed && { fixed: closed(fixed) }),
     ...(random && { random: closed(random) }),
     omniscient: { minutes: mean(mendable, ({ repair }) => knowing(repair)) },
+    copper: copper(outcomes),
     endings: counted(outcomes.map(({ ending }) => ending)),
     steps: perSite(counted(outcomes.flatMap(({ steps }) => steps)), outcomes.length),
     faults: faultRows(outcomes),
@@ -165,6 +168,13 @@ function surprise(outcomes: readonly Outcome[]): number {
     outcomes.flatMap(({ believed }) => believed),
     (p) => -Math.log2(Math.max(p, 1e-3)),
   );
+}
+
+function copper(outcomes: readonly Outcome[]): Figures['copper'] {
+  const found = outcomes.flatMap((each) => each.copper ?? []).sort((a, b) => a - b);
+  const half = found.length / 2;
+  const middle = found.slice(Math.ceil(half) - 1, Math.floor(half) + 1);
+  return { n: found.length, ratio: mean(middle, (ratio) => ratio) };
 }
 
 /** 95 % interval of a share: E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209. */

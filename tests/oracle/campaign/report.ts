@@ -12,6 +12,11 @@ export function report(f: Figures): string {
     `wrong and confident: ${percent(f.wrongAndConfident)}`,
     `verdicts of 1 repair ${percent(groups['1'])}, 2 ${percent(groups['2'])}, 3 or more ${percent(groups['3+'])}`,
     `a technician who knows: ${f.omniscient.minutes.toFixed(1)} minutes`,
+    ...(f.copper.n > 0
+      ? [
+          `copper of the run as the sums have it, over the site's: ${f.copper.ratio.toFixed(2)} in ${f.copper.n} sites`,
+        ]
+      : []),
     `endings: ${list(f.endings)}`,
     '',
     'calibration   n   stated  observed  95 %',

@@ -18,6 +18,8 @@ export interface Outcome {
   verdict: Suspect[] | null;
   /** After each answer up to the first verdict, how likely a true repair was held to be. */
   believed: number[];
+  /** Ohms that the sums said the copper of the run has, over what the site has; null where they said nothing of it. */
+  copper: number | null;
   /** Repairs done, in order. */
   done: string[];
   ending: 'proved' | 'referred' | 'stopped' | 'stuck';
@@ -50,7 +52,7 @@ export async function walk(
   const { minutesOf, hear = () => undefined } = options;
   const { faults, repair, also = [] } = site.truth;
   const outcome: Outcome = {
-    ...{ seed: options.seed, faults, repair, also, verdict: null, believed: [], done: [] },
+    ...{ seed: options.seed, faults, repair, also, verdict: null, believed: [], copper: null, done: [] },
     ...{ ending: 'stuck', steps: [] },
     ...{ minutes: 0, readings: 0, proofReadings: 0 },
   };
@@ -59,7 +61,7 @@ export async function walk(
   let repeats = 0;
   for (let asked = 0; asked < mostPrompts; asked++) {
     for (const message of messages) hear(lineOf(message));
-    note(outcome, messages);
+    note(outcome, messages, site.runOhms);
     const prompt = messages.findLast((message) => message.type === 'prompt');
     if (conversation.ended || !prompt) break;
     const asks = `${prompt.id} ${prompt.purpose} ${prompt.step}`;
@@ -74,7 +76,7 @@ export async function walk(
   return outcome;
 }
 
-function note(outcome: Outcome, messages: readonly Message[]): void {
+function note(outcome: Outcome, messages: readonly Message[], runOhms: number | undefined): void {
   const { repair, also } = outcome;
   for (const message of messages) {
     if (message.type === 'belief' && outcome.verdict === null)
@@ -83,9 +85,21 @@ function note(outcome: Outcome, messages: readonly Message[]): void {
           .filter((suspect) => [repair, ...also].includes(suspect.repair))
           .reduce((sum, { probability }) => sum + probability, 0),
       );
-    if (message.type === 'verdict') outcome.verdict ??= message.group;
+    if (message.type === 'verdict') {
+      const said = saidOhms(message.sums);
+      if (said !== undefined && runOhms !== undefined) outcome.copper ??= said / runOhms;
+      outcome.verdict ??= message.group;
+    }
     if (message.type === 'end') outcome.ending = message.ending;
   }
+}
+
+/** "22 AWG, 120 ft each way, 0.18 A: the copper takes 0.7 V" is 3.9 ohm. */
+function saidOhms(sums: readonly string[]): number | undefined {
+  const found = /([\d.]+) (m?)A: the copper takes ([\d.]+) (m?)V/.exec(sums.join('\n'));
+  if (!found) return undefined;
+  const [, amps, milliAmps, volts, milliVolts] = found;
+  return (Number(volts) * (milliVolts ? 1e-3 : 1)) / (Number(amps) * (milliAmps ? 1e-3 : 1));
 }
 
 function count(outcome: Outcome, { purpose, kind, step }: Prompt, minutes: number): void {

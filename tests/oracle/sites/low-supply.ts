@@ -1,6 +1,7 @@
 import type { Input, Prompt } from '../../../src/dialogue/messages.ts';
 import type { Site } from '../../../src/site/site.ts';
 import { Chance } from './chance.ts';
+import { copperOhms } from './copper.ts';
 import { HandMeter } from './hand-meter.ts';
 import { LowSupplyBench, type Span } from './low-supply-bench.ts';
 import { drawAmong, drawChanged, faults, type Fault, type Parameters } from './low-supply-ranges.ts';
@@ -85,6 +86,11 @@ export class LowSupplySite implements SimulatedSite {
     this.wrongBench = new LowSupplyBench(this.now);
     this.sound = new LowSupplyBench(this.drawn([]));
     this.meter = new HandMeter(seed);
+  }
+
+  get runOhms(): number {
+    const { runLength, runSize, runCelsius } = this.parameters;
+    return 2 * copperOhms(runLength, runSize, runCelsius);
   }
 
   get mended(): boolean {

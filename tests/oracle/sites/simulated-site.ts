@@ -10,5 +10,7 @@ export interface SimulatedSite {
     /** What else has to be mended, by id. */
     readonly also?: readonly string[];
   };
+  /** Ohms of the run's two conductors were they good copper, as the netlist has them; where there is a run. */
+  readonly runOhms?: number;
   answer(prompt: Prompt): Promise<Input>;
 }
