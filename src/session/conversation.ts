@@ -2,6 +2,8 @@ import type { Command, Conversation, Input, Message, Prompt } from '../dialogue/
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { printable } from '../wording/printable.ts';
 import type { SiteFile } from '../knowledge/schema/site-file.ts';
+import { textBack } from '../wording/phone.ts';
+import { askedAhead } from './ahead.ts';
 import type { Event } from './events.ts';
 import { chooseFlow, hello, neverBegun, whatIsWrong } from './first-question.ts';
 import type { Journal } from './journal.ts';
@@ -33,6 +35,8 @@ class Opening implements Conversation {
   private talk: Talk | null = null;
   private prompt: Prompt | null = null;
   private stopped = false;
+  /** What was said to the question that came before all others. */
+  private ahead: string | null = null;
 
   constructor(private readonly options: ConverseOptions) {}
 
@@ -45,9 +49,9 @@ class Opening implements Conversation {
   }
 
   async open(): Promise<Message[]> {
-    const { flow, words, version } = this.options;
+    const { flow, version, knowledge, seat } = this.options;
     if (flow !== undefined) return [hello(version), ...(await this.begin(flow))];
-    return [hello(version), this.ask(words === undefined ? whatIsWrong : await this.matches(words))];
+    return [hello(version), this.ask(askedAhead(knowledge, seat) ?? (await this.wrong()))];
   }
 
   async send(said: Input): Promise<Message[]> {
@@ -61,6 +65,7 @@ class Opening implements Conversation {
   }
 
   private async answer(text: string): Promise<Message[]> {
+    if (this.prompt?.purpose === 'brief') return this.saidAhead(this.prompt, text);
     const flows = Object.values(this.options.knowledge.flows);
     const offered = this.prompt?.choices ?? [];
     const picked = offered.find(({ id }) => id === text) ?? flows.find(({ id }) => id === text);
@@ -70,12 +75,24 @@ class Opening implements Conversation {
     return [this.ask(await this.matches(text))];
   }
 
+  private async saidAhead({ id }: Prompt, text: string): Promise<Message[]> {
+    if (text === '') return this.again('Type what was said.');
+    this.ahead = text;
+    return [notice(id, textBack(text)), this.ask(await this.wrong())];
+  }
+
+  /** What is wrong; or which of the flows it is, where it was said on the command line. */
+  private async wrong(): Promise<Prompt> {
+    const { words } = this.options;
+    return words === undefined ? whatIsWrong : this.matches(words);
+  }
+
   private command(command: Command): Message[] {
     if (command === 'stop') {
       this.stopped = true;
       return [neverBegun];
     }
-    return this.again('Nothing has been done yet. First say what is wrong.');
+    return this.again('Nothing has been done yet. First answer this.');
   }
 
   private again(text: string): Message[] {
@@ -124,10 +141,20 @@ class Opening implements Conversation {
     const { Talk } = await import('./talk.ts');
     this.talk = new Talk(this.options, flow);
     const opened = await this.talk.open();
+    if (this.ahead !== null) return this.answeredAhead(this.talk, opened, this.ahead);
     if (!this.options.resume || this.talk.ended) return opened;
     // Whoever takes it up again first hears where it stands.
     const [story] = await this.talk.send({ do: 'story' });
     return story ? [story, ...opened] : opened;
+  }
+
+  /** Answers the first question of the briefing with what was said ahead, and read back then. */
+  private async answeredAhead(talk: Talk, opened: Message[], said: string): Promise<Message[]> {
+    const rest = await talk.send({ answer: said });
+    return [
+      ...opened.filter(({ type }) => type !== 'prompt'),
+      ...rest.filter((message) => message.type !== 'notice' || message.text !== textBack(said)),
+    ];
   }
 }
 

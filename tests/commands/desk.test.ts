@@ -47,8 +47,8 @@ describe('a call put on hold', () => {
       'Leave Dropwise',
     ]);
     await phone.send({ answer: 'new' });
-    await phone.send({ answer: 'zone' });
     await phone.send({ answer: '555 0199' });
+    await phone.send({ answer: 'zone' });
     expect(texts(await phone.calls('calls'))).toContain('- Bell-circuit trouble or a weak siren, call back');
     await phone.calls('hold');
     const [first] = stored().filter(({ flow }) => flow === 'sounder');
@@ -79,6 +79,7 @@ describe('a call put on hold', () => {
     const phone = await desk('sounder', '555 0142');
     await phone.calls('hold');
     await phone.send({ answer: 'new' });
+    await phone.send({ answer: '555 0199' });
     await phone.send({ answer: 'zone' });
     expect(texts(await phone.send({ do: 'stop' }))).toContain('That call is over.');
     expect(phone.ended).toBe(false);

@@ -44,6 +44,35 @@ describe('on the phone', () => {
     expect(texts(readBack)).toContain('Read back: five five five');
   });
 
+  it('it is asked even before what is wrong, read back once, and kept as the first answer', async () => {
+    const events: Event[] = [];
+    const conversation = converse({
+      ...{
+        knowledge,
+        hash,
+        version: '0.0.0',
+        seat: 'phone',
+        seed: 1,
+        words: 'low volts at the communicator',
+      },
+      journal: { id: 'call', append: (event) => events.push(event) },
+    });
+    expect(await conversation.open()).toMatchObject([{ type: 'hello' }, { step: 'call-back' }]);
+    expect(await conversation.send({ answer: ' ' })).toMatchObject([
+      { type: 'notice' },
+      { step: 'call-back' },
+    ]);
+    const back = await conversation.send({ answer: '555 0142' });
+    expect(texts(back)).toBe('Read back: five five five zero one four two.');
+    expect(back.at(-1)).toMatchObject({ purpose: 'choose-flow', kind: 'choice' });
+    const begun = await conversation.send({ answer: 'low-supply' });
+    expect(texts(begun)).not.toContain('Read back');
+    expect(begun.at(-1)).toMatchObject({ step: 'who' });
+    const first = events.find(({ event }) => event === 'answered');
+    expect(first).toMatchObject({ value: { kind: 'entry', said: '555 0142' } });
+    expect(replay(knowledge, hash, events).problem).toBeUndefined();
+  });
+
   it('a reading begins with how the meter is set, once, and is read back in words', async () => {
     const { asked, say } = await call('yes');
     await say('aux');
