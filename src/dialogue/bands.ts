@@ -10,13 +10,10 @@ export interface Weighted {
   readonly weight: number;
 }
 
-/** What a set of draws says of a question: `healed` takes the faults out first. */
-export function predictions(suspects: readonly Suspect[], question: Question, healed: boolean): Weighted[] {
-  return suspects.flatMap(({ faults, draws }) =>
-    draws.map((draw) => ({
-      prediction: draw.instance.predict(question, healed ? faults : draw.healed),
-      weight: draw.weight,
-    })),
+/** What a set of draws says of a question, with its faults in. */
+export function predictions(suspects: readonly Suspect[], question: Question): Weighted[] {
+  return suspects.flatMap(({ draws }) =>
+    draws.map(({ instance, healed, weight }) => ({ prediction: instance.predict(question, healed), weight })),
   );
 }
 

@@ -11,7 +11,8 @@ export type Typed =
  * Reads one typed line as an answer to the prompt or as a command.
  *
  * A line is a command when it begins with a slash, is one of the single letters where no answer could be that
- * letter, or is the command's word where a number is asked. What is neither a command nor one of the choices goes on as it was typed: the conversation judges it.
+ * letter, or is the command's word where a number is asked. What is neither a command nor one of the choices goes on as
+ * it was typed: the conversation judges it.
  */
 export function typed(line: string, prompt: Prompt | undefined): Typed {
   const text = line.trim();

@@ -122,17 +122,16 @@ export function valueIn(read: Read, draw: Draw): number {
 /** Puts the values of a draw where the solver looks for them. What is the same in every draw is put there once. */
 export function filler(wired: readonly Wired[], topology: Topology): (draw: Draw) => Float64Array {
   const numbers = new Float64Array(topology.size);
-  const places: number[] = [];
-  const reads: FromDraw[] = [];
+  const changing: { place: number; read: FromDraw }[] = [];
   for (const { shape, values } of wired) {
     const offset = topology.offset(topology.element(shape.id));
     values.forEach((value, i) => {
       if (typeof value === 'number') numbers[offset + i] = value;
-      else reads[places.push(offset + i) - 1] = value;
+      else changing.push({ place: offset + i, read: value });
     });
   }
   return (draw) => {
-    for (let i = 0; i < places.length; i++) numbers[places[i] ?? 0] = reads[i]?.(draw) ?? NaN;
+    for (const { place, read } of changing) numbers[place] = read(draw);
     return numbers;
   };
 }

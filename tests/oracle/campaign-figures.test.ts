@@ -174,6 +174,21 @@ const site: SimulatedSite = {
 };
 
 describe('a walk through a session', () => {
+  test('reads the ohms of the copper out of the sums, in volts or millivolts, amperes or milliamperes', async () => {
+    const cable = '22 AWG, 120 ft each way';
+    for (const sum of [
+      `${cable}, about 0.18 A: the copper takes 0.7 V, give or take 0.1 V. You lost 3.2 V.`,
+      `${cable}, 10 mA: the copper takes 39 mV, give or take 6 mV. You lost 40 mV.`,
+    ]) {
+      const script = new Script([
+        [{ type: 'verdict', group: [], sums: ['Something else.', sum] }, base],
+        [{ type: 'end', ending: 'proved', site: base.site, session: 's' }],
+      ]);
+      const found = await walk(script, { ...site, runOhms: 3.9 }, { seed: 1, minutesOf: () => 1 });
+      expect(found.copper).toBeCloseTo(1, 2);
+    }
+  });
+
   test('counts readings to the verdict, proof readings apart, and the minutes of each step', async () => {
     const verdict: Message = {
       type: 'verdict',
@@ -198,6 +213,7 @@ describe('a walk through a session', () => {
       ending: 'proved',
     });
     expect(found.verdict?.[0]?.repair).toBe('remake-plus');
+    expect(found.copper).toBeNull();
     expect(script.heard).toHaveLength(3);
   });
   test('gives up a session that asks the same for ever', async () => {

@@ -1,5 +1,6 @@
 import type { Input, Prompt } from '../../../src/dialogue/messages.ts';
 import type { Site } from '../../../src/site/site.ts';
+import { challenged } from './challenged.ts';
 import { Chance } from './chance.ts';
 import { copperOhms } from './copper.ts';
 import { HandMeter } from './hand-meter.ts';
@@ -99,8 +100,8 @@ export class LowSupplySite implements SimulatedSite {
 
   async answer(prompt: Prompt): Promise<Input> {
     const { purpose, step, reading, choices } = prompt;
-    if (purpose === 'challenge' && choices) return { answer: 'repeat' };
-    if (purpose === 'challenge' && !this.wrong.has(step)) return { answer: 'stands' };
+    const said = challenged(prompt, this.wrong);
+    if (said) return said;
     if (reading) return this.read(prompt, reading);
     if (prompt.observation || choices) {
       const found = this.find(step);

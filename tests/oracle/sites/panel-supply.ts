@@ -1,5 +1,6 @@
 import type { Input, Prompt } from '../../../src/dialogue/messages.ts';
 import type { Site } from '../../../src/site/site.ts';
+import { challenged } from './challenged.ts';
 import { Chance } from './chance.ts';
 import { HandMeter } from './hand-meter.ts';
 import { PanelSupplyBench } from './panel-supply-bench.ts';
@@ -49,10 +50,9 @@ export class PanelSupplySite implements SimulatedSite {
   }
 
   async answer(prompt: Prompt): Promise<Input> {
-    const { purpose, step, reading, choices } = prompt;
-    // A reading that nothing explains is taken once more where it was wrong.
-    if (purpose === 'challenge' && choices) return { answer: 'repeat' };
-    if (purpose === 'challenge' && !this.wrong.has(step)) return { answer: 'stands' };
+    const { purpose, step, reading } = prompt;
+    const said = challenged(prompt, this.wrong);
+    if (said) return said;
     if (reading) return this.read(prompt, reading);
     if (purpose === 'brief') return { answer: briefing[step] ?? 'no' };
     if (purpose === 'repair') this.mend(prompt);

@@ -1,6 +1,7 @@
 import type { Input, Prompt } from '../../../src/dialogue/messages.ts';
 import type { Point, Site } from '../../../src/site/site.ts';
 import { operatingPoint } from '../spice/spice.ts';
+import { challenged } from './challenged.ts';
 import { Chance } from './chance.ts';
 import { HandMeter } from './hand-meter.ts';
 import type { SimulatedSite } from './simulated-site.ts';
@@ -83,10 +84,9 @@ export class WiredSite<Parameters> implements SimulatedSite {
   }
 
   async answer(prompt: Prompt): Promise<Input> {
-    const { purpose, step, reading, choices } = prompt;
-    // A reading that nothing explains is taken once more where it was wrong.
-    if (purpose === 'challenge' && choices) return { answer: 'repeat' };
-    if (purpose === 'challenge' && !this.wrong.has(step)) return { answer: 'stands' };
+    const { purpose, step, reading } = prompt;
+    const said = challenged(prompt, this.wrong);
+    if (said) return said;
     if (reading) return this.read(prompt, reading);
     if (purpose === 'brief') return { answer: this.wired.briefing[step] ?? 'no' };
     if (purpose === 'repair') this.mend(prompt);
