@@ -46,8 +46,7 @@ export function clearedWords(knowledge: Knowledge, before: Thought, after: Thoug
     .slice(0, 4)
     .map((suspect) => {
       const question = after.evidence[last]?.question;
-      const band =
-        question && check?.kind === 'reading' ? bandOf(predictions([suspect], question)) : null;
+      const band = question && check?.kind === 'reading' ? bandOf(predictions([suspect], question)) : null;
       return band && check?.kind === 'reading'
         ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})`
         : name(suspect.faults);
