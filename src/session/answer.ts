@@ -6,7 +6,7 @@ import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
 import type { Pending, Told } from './pending.ts';
 import { saidBack } from './phone.ts';
-import { proofPassed } from './proof.ts';
+import { beforeProofs, proofPassed } from './proof.ts';
 import { isDead, readAnswer } from './reading.ts';
 import { showDanger } from './show.ts';
 import { notice, type Visit } from './visit.ts';
@@ -69,7 +69,7 @@ async function said(
 }
 
 async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {
-  const thought = await drive(visit.mind.think(visit.state));
+  const thought = await drive(visit.mind.think(beforeProofs(visit.state)));
   const { passed, words } = await drive(proofPassed(visit.knowledge, thought, step, value, visit.repair));
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, passed });
   return next(visit, [notice(asked, words)]);

@@ -4,6 +4,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { bandWords, capital, readWords } from '../wording/values.ts';
 import type { Answer } from './events.ts';
+import type { State } from './fold.ts';
 import { numberOf } from './number-of.ts';
 
 /** A choice that the mended site shows less often than this does not prove it. */
@@ -31,6 +32,12 @@ export function* condemning(knowledge: Knowledge, thought: Thought, repair: stri
     .sort((a, b) => b.outside - a.outside)
     .slice(0, 1)
     .map(({ step }) => step);
+}
+
+/** What was told before the last repair was proved: its proofs are all judged by what condemned, so that none waits for the other. */
+export function beforeProofs(state: State): State {
+  const now = [...new Set(state.snapshot.context.repaired)].sort().join();
+  return { ...state, told: state.told.filter(({ proof, after }) => !proof || after.join() !== now) };
 }
 
 /** Whether an answer lies where the mended site would put it, and what to say of it. */
