@@ -59,9 +59,9 @@ export class Mind {
         ? [{ question: model.question(each.step), answer: numberOf(check, each.value), after: each.after }]
         : [];
     });
-    const { outlier, unlisted, second } = knowledge.costs;
+    const { outlier, unlisted, second, draws } = knowledge.costs;
     const repairs = Object.values(knowledge.repairs).map(({ id, success }) => ({ id, success }));
-    const belief = yield* believe(model, evidence, repairs, { seed, draws: 160, outlier, unlisted, second });
+    const belief = yield* believe(model, evidence, repairs, { seed, draws, outlier, unlisted, second });
     const steps = rest.map(({ step }) => step);
     const thought = { model, belief, evidence, steps, facts };
     this.thoughts.set(key, thought);

@@ -15,9 +15,10 @@ const checks = [
 ];
 const dead = ['unit-lamp-sending', 'splice-volts', 'unit-plus-joint', 'pair-ohms', 'loop-ohms'];
 
-/** The whole knowledge with one flow of few faults and checks, dead work among them: a session thinks in milliseconds. */
+/** The whole knowledge with one flow of few faults and checks, dead work among them, and few draws: a session thinks in milliseconds. */
 export const small: Knowledge = {
   ...knowledge,
+  costs: { ...knowledge.costs, draws: 40 },
   flows: { [id]: shortened(knowledge.flows[id]) },
 };
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { circuitModel } from '../../src/models/circuit.ts';
 import { renamed } from '../knowledge/renamed.ts';
-import { answering, begin, knowledge } from './player.ts';
+import { answering, begin, quick as knowledge } from './player.ts';
 
 const flow = 'low-supply';
 const strange = renamed(knowledge, 7);

@@ -3,7 +3,7 @@ import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
 import type { Strategy } from '../../src/session/strategy.ts';
 import { inService } from '../../src/site/state.ts';
 import { small } from '../hostile/small-flow.ts';
-import { answering, begin, knowledge } from './player.ts';
+import { answering, begin, quick as knowledge } from './player.ts';
 
 /** The checks of the flow that are left to choose from, in its order. */
 function orderIn({ flows }: Knowledge): string[] {

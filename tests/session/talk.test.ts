@@ -4,13 +4,13 @@ import { Message as MessageSchema } from '../../src/dialogue/messages.ts';
 import { Event } from '../../src/session/events.ts';
 import { replay } from '../../src/session/replay.ts';
 import { inService } from '../../src/site/state.ts';
-import { answering, begin, hash, knowledge } from './player.ts';
+import { answering, begin, hash, knowledge, quick } from './player.ts';
 
 type End = Extract<Message, { type: 'end' }>;
 
-async function play(faults: string[], seed = 1) {
-  const session = begin(seed);
-  const answer = answering(faults);
+async function play(faults: string[], seed = 1, from = knowledge) {
+  const session = begin(seed, undefined, from);
+  const answer = answering(faults, from);
   await session.open();
   for (let turn = 0; turn < 150 && !session.conversation.ended; turn++) {
     await session.send({ answer: answer(session.prompt()) });
@@ -42,13 +42,13 @@ describe('a whole visit', () => {
   });
 
   it('on a site with a good supply ends referred, with nothing left behind', async () => {
-    const { end } = await play(['supply-fine']);
+    const { end } = await play(['supply-fine'], 1, quick);
     expect(end?.ending).toBe('referred');
     expect(end?.site).toEqual(inService);
   });
 
   it('says the same words for the same events', async () => {
-    const [one, two] = [await play(['minus-open'], 7), await play(['minus-open'], 7)];
+    const [one, two] = [await play(['minus-open'], 7, quick), await play(['minus-open'], 7, quick)];
     expect(one.all).toEqual(two.all);
     expect(one.events).toEqual(two.events);
   });
@@ -56,8 +56,8 @@ describe('a whole visit', () => {
 
 describe('an answer', () => {
   async function atFirstReading() {
-    const session = begin();
-    const answer = answering(['joint-minus']);
+    const session = begin(1, undefined, quick);
+    const answer = answering(['joint-minus'], quick);
     await session.open();
     while (session.prompt().kind !== 'reading') await session.send({ answer: answer(session.prompt()) });
     return { session, answer };
@@ -114,11 +114,11 @@ describe('an answer', () => {
 
 describe('a session that was broken off', () => {
   it('asks for the site again when it is gone on with', async () => {
-    const session = begin();
-    const answer = answering(['joint-minus']);
+    const session = begin(1, undefined, quick);
+    const answer = answering(['joint-minus'], quick);
     await session.open();
     while (session.prompt().kind !== 'reading') await session.send({ answer: answer(session.prompt()) });
-    const resumed = begin(1, session.events);
+    const resumed = begin(1, session.events, quick);
     await resumed.open();
     expect(resumed.prompt().step).toBe('confirm-site');
     await resumed.send({ answer: 'done' });

@@ -110,6 +110,8 @@ export const Costs = z.strictObject({
   unlisted: z.number().positive(),
   /** Share of readings that are simply wrong: another terminal, another range, a slip of the tongue. */
   outlier: z.number().positive(),
+  /** Draws of each set of faults: more are surer, and take longer. */
+  draws: z.int().min(20).default(160),
 });
 export type Costs = z.infer<typeof Costs>;
 
