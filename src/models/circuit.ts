@@ -138,26 +138,34 @@ class CircuitModel implements FlowModel, DrawModel {
   /** The parameters of one draw, those of healed faults as on a good site. */
   private parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
     const changes: Record<string, Drawn | object> = {};
-    const renewed = new Set<string>();
+    const mended = new Set<string>();
+    const replaced = new Set<string>();
     faults.forEach((f, k) => {
       const fault = this.faultData[f];
       if (!fault) return;
       const made = changesOf(fault, numbers[this.ids.length + k] ?? 0);
-      if (healed.includes(f)) for (const id of Object.keys(made)) renewed.add(id);
-      else Object.assign(changes, made);
+      if (!healed.includes(f)) {
+        Object.assign(changes, made);
+        return;
+      }
+      for (const id of Object.keys(made)) mended.add(id);
+      for (const id of this.options.knowledge.repairs[fault.repair]?.renews ?? []) replaced.add(id);
     });
     return this.ids.map((id, i) => {
       const number = numbers[i] ?? 0;
-      return this.spread(id, changes[id]).at(renewed.has(id) ? anew(number, i) : number);
+      const isNew = mended.has(id) || replaced.has(id);
+      return this.spread(id, changes[id], !replaced.has(id)).at(isNew ? anew(number, i) : number);
     });
   }
 
-  private spread(id: string, change: Drawn | object | undefined): Distribution {
-    const key = change === undefined ? id : `${id} ${JSON.stringify(change)}`;
+  /** How a parameter is spread; weighed by what was told of it, unless what it was told of is there no more. */
+  private spread(id: string, change: Drawn | object | undefined, told = true): Distribution {
+    const key = JSON.stringify([id, change, told]);
     const found = this.spreads.get(key);
     if (found) return found;
     const spread = change ?? this.circuit.parameters[id];
-    const made = distribution(spread as Parameters<typeof distribution>[0], this.tellings.get(id));
+    const telling = told ? this.tellings.get(id) : undefined;
+    const made = distribution(spread as Parameters<typeof distribution>[0], telling);
     this.spreads.set(key, made);
     return made;
   }

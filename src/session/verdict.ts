@@ -35,7 +35,7 @@ export function foundWords(knowledge: Knowledge, { group: [lead] }: Verdict): st
 
 /** Why one more check is asked although the repair is decided. */
 export function locateWords(knowledge: Knowledge, repair: string): string {
-  return `What to do is decided: ${knowledge.repairs[repair]?.title ?? repair}. This shows where.`;
+  return `What to do is decided: ${knowledge.repairs[repair]?.title ?? repair}. This tells where, or how much.`;
 }
 
 /** What a referral says to whoever comes: the likeliest first. */

@@ -153,6 +153,13 @@ const names: Wrong[] = [
     says: 'repairs.remake.cautions[0]: there is no caution "dead-wok". Did you mean "dead-work"?',
   },
   {
+    fact: 'what a repair makes new is a parameter of the circuit',
+    file: 'knowledge/repairs.yaml',
+    take: 'cautions: [dead-work]\n  success: 0.9\n- id',
+    put: 'cautions: [dead-work]\n  renews: [¦lenght]\n  success: 0.9\n- id',
+    says: 'repairs.remake.renews[0]: there is no parameter of run "lenght". Did you mean "length"?',
+  },
+  {
     fact: 'a transition has cautions that are there',
     file: 'knowledge/transitions.yaml',
     take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, minutes: 1, cautions: [live]',

@@ -99,6 +99,23 @@ describe('a unit on a run', () => {
     expect(healed.kind === 'value' && healed.value).toBeCloseTo(value([], 'unit-volts'), 2);
   });
 
+  it('with more copper put in is another run: what was told of the old one says nothing of it', () => {
+    const facts = new Map([
+      ['run-length', 45],
+      ['run-size', 0.205],
+    ]);
+    const told = circuitModel({ knowledge, flow, meter, facts });
+    const f = told.faults.findIndex(({ id }) => id === 'run-too-long');
+    const volts = Array.from({ length: 40 }, (_, n) => {
+      const draw = new Float64Array(told.dimensions([f])).fill(0.5);
+      draw.forEach((_number, i) => (draw[i] = 0.5 + n * 1e-4));
+      const healed = told.instance([f], draw).predict(told.question('unit-volts'), [f]);
+      return healed.kind === 'value' ? healed.value : fail('cycles');
+    });
+    // 45 m of 24 AWG take more than half a volt from every unit there is; most runs take a few tenths.
+    expect(volts.filter((each) => each > 13.2).length).toBeGreaterThan(20);
+  });
+
   it('with its low supply changed may have any good one: what the broken one gave says nothing of it', () => {
     const f = model.faults.findIndex(({ id }) => id === 'supply-low');
     const volts = Array.from({ length: 40 }, (_, n) => {

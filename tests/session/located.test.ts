@@ -27,6 +27,14 @@ describe('a repair', () => {
     expect(end).toMatchObject({ ending: 'proved' });
   }, 60_000);
 
+  it('of a run that is too long is sized first: the sums say what the copper of this cable takes', async () => {
+    const { asked, sums } = await visit('run-too-long');
+    const repair = asked.findIndex(({ purpose }) => purpose === 'repair');
+    const before = asked.slice(0, repair).map(({ step }) => step);
+    expect(before).toEqual(expect.arrayContaining(['run-length', 'run-size']));
+    expect(sums.join(' ')).toMatch(/each way, .*: the copper takes [\d.]+ V, give or take/);
+  }, 60_000);
+
   it('of reversed supply is proved by the lamp too: volts come right even where the unit did not survive', async () => {
     const { asked } = await visit('reversed');
     const proofs = asked.filter(({ purpose }) => purpose === 'proof').map(({ step }) => step);

@@ -2,12 +2,12 @@ import { unknown } from '../nearest.ts';
 import type { Finding, Path } from '../problem.ts';
 import type { Rule } from '../references.ts';
 import type { Circuit, Parameter, Spread } from '../schema/circuit.ts';
-import type { Fault } from '../schema/fault.ts';
+import type { Fault, Repair } from '../schema/fault.ts';
 import { entry, flowsWithCircuit, namesOfParameter } from './circuit-parts.ts';
 
 type Change = Spread | number | string;
 
-/** A fault's repair and next flow exist; what it changes is in the circuit of every flow that lists it. */
+/** A fault's repair and next flow exist; what either changes is in the circuit of every flow that lists it. */
 export const faultChanges: Rule = function* (k, names) {
   for (const [id, fault] of Object.entries(k.faults)) {
     if (!names.repairs.has(fault.repair)) yield unknown('repair', fault.repair, names.repairs, ['faults', id, 'repair']);
@@ -18,7 +18,9 @@ export const faultChanges: Rule = function* (k, names) {
   for (const { flow, circuit } of flowsWithCircuit(k)) {
     for (const id of flow.faults) {
       const fault = entry(k.faults, id);
-      if (fault) yield* changesIn(fault, circuit);
+      if (!fault) continue;
+      yield* changesIn(fault, circuit);
+      yield* renewedIn(entry(k.repairs, fault.repair), circuit);
     }
   }
 };
@@ -35,6 +37,14 @@ function* changesIn(fault: Fault, circuit: Circuit): Iterable<Finding> {
       if (parameter) yield* misfits(name, parameter, change, at);
       else yield { ...unknown(`parameter of ${circuit.id}`, name, Object.keys(circuit.parameters), at), atKey: true };
     }
+  }
+}
+
+function* renewedIn(repair: Repair | undefined, circuit: Circuit): Iterable<Finding> {
+  for (const [i, name] of (repair?.renews ?? []).entries()) {
+    const path = ['repairs', repair?.id ?? '', 'renews', i];
+    if (entry(circuit.parameters, name)) continue;
+    yield unknown(`parameter of ${circuit.id}`, name, Object.keys(circuit.parameters), path);
   }
 }
 

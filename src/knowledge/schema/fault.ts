@@ -40,8 +40,10 @@ export const Repair = z.strictObject({
   bring: z.array(z.string().min(1)).default([]),
   /** Done only once these have been told so; otherwise it is for somebody else. */
   needs: z.record(Id, z.array(z.string())).default({}),
-  /** Checks that show where it is: worth taking before it, once it is decided. */
+  /** Checks that show where it is, or how much of it there is to do: worth taking before it, once it is decided. */
   locate: z.array(Id).default([]),
+  /** Parameters of the circuit that it makes new, beside what was broken: what was told of them was told of the old. */
+  renews: z.array(Id).default([]),
   /** Checks that prove it beside the symptom's own. */
   proofs: z.array(Id).default([]),
   /** `mend`: done here and proved by readings. `refer`: somebody else's work; the visit ends referred. */
