@@ -53,13 +53,14 @@ describe('the figures', () => {
     expect(figures([{ ...outcome, believed: [0] }], () => 1).surprise).toBeCloseTo(Math.log2(1000), 12);
   });
   test('hold the copper of the sums against the copper of the site', () => {
-    const copperOf = (copper: number | null): Outcome => ({ ...outcome, copper });
-    expect(figures([copperOf(1.3), copperOf(null), copperOf(0.9), copperOf(1.1)], () => 1).copper).toEqual({
+    const copperOf = (ratio: number, within = true): Outcome => ({ ...outcome, copper: { ratio, within } });
+    expect(figures([copperOf(1.3, false), outcome, copperOf(0.9), copperOf(1.1)], () => 1).copper).toEqual({
       n: 3,
       ratio: 1.1,
+      within: 2 / 3,
     });
     expect(figures([copperOf(1), copperOf(1.2)], () => 1).copper.ratio).toBeCloseTo(1.1, 12);
-    expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN });
+    expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN, within: NaN });
   });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };
@@ -180,12 +181,17 @@ describe('a walk through a session', () => {
       `${cable}, about 0.18 A: the copper takes 0.7 V, give or take 0.1 V. You lost 3.2 V.`,
       `${cable}, 10 mA: the copper takes 39 mV, give or take 6 mV. You lost 40 mV.`,
     ]) {
-      const script = new Script([
-        [{ type: 'verdict', group: [], sums: ['Something else.', sum] }, base],
-        [{ type: 'end', ending: 'proved', site: base.site, session: 's' }],
-      ]);
-      const found = await walk(script, { ...site, runOhms: 3.9 }, { seed: 1, minutesOf: () => 1 });
-      expect(found.copper).toBeCloseTo(1, 2);
+      const copperAt = async (runOhms: number) => {
+        const script = new Script([
+          [{ type: 'verdict', group: [], sums: ['Something else.', sum] }, base],
+          [{ type: 'end', ending: 'proved', site: base.site, session: 's' }],
+        ]);
+        return (await walk(script, { ...site, runOhms }, { seed: 1, minutesOf: () => 1 })).copper;
+      };
+      const [own, thicker] = [await copperAt(3.9), await copperAt(3)];
+      expect(own?.ratio).toBeCloseTo(1, 2);
+      expect(own?.within).toBe(true);
+      expect(thicker).toMatchObject({ ratio: expect.closeTo(1.3, 2) as number, within: false });
     }
   });
 

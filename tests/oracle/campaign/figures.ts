@@ -49,8 +49,11 @@ export interface Figures {
   random?: Closed;
   /** A technician who knows, and goes straight to the repair and its proof; where there is one. */
   omniscient: { minutes: number };
-  /** What the sums said the copper of a run has in ohms, over what the site has: how often they said it, and the median. */
-  copper: { n: number; ratio: number };
+  /**
+   * What the sums said the copper of a run takes, over what it takes: how often they said it, the median, and the share
+   * that lies within the give or take that they say, which is one standard deviation: about two in three.
+   */
+  copper: { n: number; ratio: number; within: number };
   endings: Record<string, number>;
   /** How often each step was asked, per site. */
   steps: Record<string, number>;
@@ -171,10 +174,15 @@ function surprise(outcomes: readonly Outcome[]): number {
 }
 
 function copper(outcomes: readonly Outcome[]): Figures['copper'] {
-  const found = outcomes.flatMap((each) => each.copper ?? []).sort((a, b) => a - b);
-  const half = found.length / 2;
-  const middle = found.slice(Math.ceil(half) - 1, Math.floor(half) + 1);
-  return { n: found.length, ratio: mean(middle, (ratio) => ratio) };
+  const said = outcomes.flatMap((each) => each.copper ?? []);
+  const ratios = said.map(({ ratio }) => ratio).sort((a, b) => a - b);
+  const half = ratios.length / 2;
+  const middle = ratios.slice(Math.ceil(half) - 1, Math.floor(half) + 1);
+  return {
+    n: said.length,
+    ratio: mean(middle, (ratio) => ratio),
+    within: mean(said, ({ within }) => Number(within)),
+  };
 }
 
 /** 95 % interval of a share: E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209. */

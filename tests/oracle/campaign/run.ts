@@ -18,8 +18,8 @@ export interface Outcome {
   verdict: Suspect[] | null;
   /** After each answer up to the first verdict, how likely a true repair was held to be. */
   believed: number[];
-  /** Ohms that the sums said the copper of the run has, over what the site has; null where they said nothing of it. */
-  copper: number | null;
+  /** What the sums said the copper of the run takes, over what it takes, and whether that is within their give or take; null where they said nothing of it. */
+  copper: { ratio: number; within: boolean } | null;
   /** Repairs done, in order. */
   done: string[];
   ending: 'proved' | 'referred' | 'stopped' | 'stuck';
@@ -86,20 +86,25 @@ function note(outcome: Outcome, messages: readonly Message[], runOhms: number | 
           .reduce((sum, { probability }) => sum + probability, 0),
       );
     if (message.type === 'verdict') {
-      const said = saidOhms(message.sums);
-      if (said !== undefined && runOhms !== undefined) outcome.copper ??= said / runOhms;
+      outcome.copper ??= copperOf(message.sums, runOhms);
       outcome.verdict ??= message.group;
     }
     if (message.type === 'end') outcome.ending = message.ending;
   }
 }
 
-/** "22 AWG, 120 ft each way, 0.18 A: the copper takes 0.7 V" is 3.9 ohm. */
-function saidOhms(sums: readonly string[]): number | undefined {
-  const found = /([\d.]+) (m?)A: the copper takes ([\d.]+) (m?)V/.exec(sums.join('\n'));
-  if (!found) return undefined;
-  const [, amps, milliAmps, volts, milliVolts] = found;
-  return (Number(volts) * (milliVolts ? 1e-3 : 1)) / (Number(amps) * (milliAmps ? 1e-3 : 1));
+/** "22 AWG, 120 ft each way, 0.18 A: the copper takes 0.7 V, give or take 0.1 V" is 3.9 ohm, or at most a seventh more or less. */
+function copperOf(sums: readonly string[], runOhms: number | undefined): Outcome['copper'] {
+  const found = /([\d.]+) (m?)A: the copper takes ([\d.]+) (m?)V, give or take ([\d.]+) (m?)V/.exec(
+    sums.join('\n'),
+  );
+  if (!found || runOhms === undefined) return null;
+  const [amps, takes, give] = [found.slice(1, 3), found.slice(3, 5), found.slice(5, 7)].map(
+    ([number, milli]) => Number(number) * (milli ? 1e-3 : 1),
+  );
+  if (amps === undefined || takes === undefined || give === undefined) return null;
+  const own = runOhms * amps;
+  return { ratio: takes / own, within: Math.abs(takes - own) <= give };
 }
 
 function count(outcome: Outcome, { purpose, kind, step }: Prompt, minutes: number): void {
