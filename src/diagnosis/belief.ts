@@ -39,6 +39,7 @@ export function* believe(
   const items = sorted.map(({ item }): Item => ({
     ...item,
     unlisted: unlisted(model, item.question).density(item.answer),
+    outlier: options.outlier * (item.stood ? sameSlipTwice : 1),
   }));
   const nobody = Math.log(options.unlisted) + total(items.map((item) => Math.log(item.unlisted)));
   const found = yield* opinions(hypotheses(model, items, repairs, options), {
@@ -82,7 +83,7 @@ export function byRepair(belief: Belief, model: Model): RepairShare[] {
 /** Evidence in an order that depends on what it says alone, not on what it is called; each with its place in what was given. */
 function canonical(evidence: readonly Evidence[]): { item: Evidence; index: number }[] {
   const text = (item: Evidence): string =>
-    JSON.stringify([placeOf(item.question), item.after.length, String(item.answer), item.after]);
+    JSON.stringify([placeOf(item.question), item.after.length, String(item.answer), item.after, item.stood]);
   return evidence
     .map((item, index) => ({ item, index, text: text(item) }))
     .sort((a, b) => (a.text < b.text ? -1 : a.text > b.text ? 1 : a.index - b.index));
@@ -116,6 +117,9 @@ function weighted({ scale, scored, from }: Surveyed, probability: number): Weigh
   }
   return draws;
 }
+
+/** How often a slip is made again when the answer is questioned: the probe on the same wrong screw. From memory. */
+const sameSlipTwice = 0.1;
 
 /** A share this small is left out of the draws of a suspect. */
 const nothing = 1e-12;

@@ -52,6 +52,8 @@ export interface Evidence {
   readonly answer: number;
   /** Repairs done before it, sorted: the epoch in which it was true. */
   readonly after: readonly string[];
+  /** Questioned, taken again, and still the same: seldom a slip. */
+  readonly stood?: boolean;
 }
 
 /** A repair as the belief knows it: chance that it removes its fault. */

@@ -4,9 +4,10 @@ import type { Draw } from './draws.ts';
 import type { Evidence } from './model.ts';
 import { at, logSumExp } from './vectors.ts';
 
-/** A piece of evidence and the density that "not on this list" gives it. */
+/** A piece of evidence, the density that "not on this list" gives it, and the chance that it is simply wrong. */
 export interface Item extends Evidence {
   readonly unlisted: number;
+  readonly outlier: number;
 }
 
 /** One draw of a hypothesis weighed against the evidence. */
@@ -19,11 +20,10 @@ export interface Scored extends Draw {
   readonly logLikelihood: number;
 }
 
-/** Weighing of the draws of one hypothesis: each answer is an outlier with probability `outlier`, else as predicted. */
+/** Weighing of the draws of one hypothesis: each answer is an outlier with its own probability, else as predicted. */
 export interface Scale {
   readonly hypothesis: Hypothesis;
   readonly items: readonly Item[];
-  readonly outlier: number;
 }
 
 /** Weighs one draw. */
@@ -76,5 +76,6 @@ export function itemLog(
   const cell = branch * scale.items.length + item;
   const distance = at(draw.fits, cell);
   const explained = distance === -Infinity ? 0 : at(draw.peaks, cell) * Math.exp(power * distance);
-  return Math.log((1 - scale.outlier) * explained + scale.outlier * (scale.items[item]?.unlisted ?? 0));
+  const { outlier = 0, unlisted = 0 } = scale.items[item] ?? {};
+  return Math.log((1 - outlier) * explained + outlier * unlisted);
 }

@@ -74,7 +74,7 @@ export function standing(surveyed: Surveyed): number {
 
 function* weigh(hypothesis: Hypothesis, context: Survey, count: number): Work<Surveyed> {
   const { model, items, options } = context;
-  const scale = { hypothesis, items, outlier: options.outlier };
+  const scale = { hypothesis, items };
   const scored: Scored[] = [];
   const slice = sliceOf(context);
   for (const draw of draws(model, options.seed, hypothesis.faults, count)) {

@@ -55,9 +55,12 @@ async function said(
   if (read.kind === 'problem') return visit.again(read.text);
   if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
   if (pending.kind === 'edit') return edited(visit, pending, read.value);
+  const stands = pending.kind === 'challenge' && isSame(visit, pending.of, read.value);
   if (pending.kind === 'challenge') visit.append({ event: 'retracted', of: pending.of });
   if (pending.kind === 'proof') return proved(visit, pending, read.value);
-  visit.append({ event: 'answered', id: visit.log.newId(), of: pending.asked, value: read.value });
+  const id = visit.log.newId();
+  visit.append({ event: 'answered', id, of: pending.asked, value: read.value });
+  if (stands) visit.append({ event: 'stands', of: id });
   const back = saidBack(visit, pending.step, pending.asked, read.value);
   if (pending.kind === 'brief')
     return next(visit, [...back, ...briefNotice(visit, pending.step, read.value)]);
@@ -66,6 +69,14 @@ async function said(
   const cleared = before ? clearedWords(visit.knowledge, before, visit.thought) : null;
   const words = [read.says, cleared].flatMap((each) => each ?? []);
   return next(visit, [...back, ...words.map((each) => notice(pending.asked, each))]);
+}
+
+/** Whether a reading that was questioned came out the same when it was taken again: as near as a hand holds a probe. */
+function isSame({ state }: Visit, id: string, value: Answer): boolean {
+  const before = state.told.find((each) => each.id === id)?.value;
+  if (before?.kind !== 'number' || value.kind !== 'number') return false;
+  if (before.value === 'OL' || value.value === 'OL') return before.value === value.value;
+  return Math.abs(before.value - value.value) <= 0.03 * Math.abs(before.value);
 }
 
 async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {

@@ -67,7 +67,7 @@ async function cannot(visit: Visit): Promise<Message[]> {
   if (pending?.kind === 'edit') return unedited(visit, pending);
   if (pending?.kind === 'brief') return visit.again('This has to be known first. Answer it, or stop.');
   if (pending?.kind === 'challenge') {
-    visit.append({ event: 'stands', of: pending.of });
+    visit.append({ event: 'stands', of: pending.of, unread: true });
     return next(visit, []);
   }
   if (context.pending?.kind === 'check') {

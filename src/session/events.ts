@@ -76,7 +76,8 @@ export const Event = z.discriminatedUnion('event', [
   z.strictObject({ event: z.literal('retracted'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('reinstated'), of: z.string(), ...at }),
   z.strictObject({ event: z.literal('challenged'), of: z.string(), ...at }),
-  z.strictObject({ event: z.literal('stands'), of: z.string(), ...at }),
+  /** `unread`: nobody could take it again. */
+  z.strictObject({ event: z.literal('stands'), of: z.string(), unread: z.literal(true).optional(), ...at }),
   z.strictObject({ event: z.literal('noted'), text: z.string(), ...at }),
   z.strictObject({ event: z.literal('crossed'), flow: Id, found: z.string().optional(), ...at }),
   z.strictObject({ event: z.literal('resumed'), ...at }),

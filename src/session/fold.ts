@@ -35,7 +35,7 @@ export interface State {
   readonly snapshot: Snapshot;
   /** Answers to briefing questions and checks, by step, the newest in force. */
   readonly told: readonly Told[];
-  /** Ids of answers that were challenged, and of those that stand. */
+  /** Ids of answers that were challenged, and of those that were taken again and stand. */
   readonly challenged: ReadonlySet<string>;
   readonly stands: ReadonlySet<string>;
   readonly notes: readonly string[];
@@ -106,7 +106,8 @@ class Folding {
       case 'challenged':
         return void this.challenged.add(event.of);
       case 'stands':
-        return void this.stands.add(event.of);
+        if (!event.unread) this.stands.add(event.of);
+        return;
       case 'noted':
         return void this.notes.push(event.text);
       // What begins, ends or takes back a session moves nothing by itself.

@@ -41,7 +41,8 @@ export class Mind {
   /** Probability of everything, given what has been told. */
   *think(state: State): Work<Thought> {
     const told = state.told.filter((each) => counts(this.knowledge, state.told, each));
-    const key = JSON.stringify(told.map(({ step, value, after }) => [step, value, after]));
+    const stood = (each: Told): boolean => state.stands.has(each.id);
+    const key = JSON.stringify(told.map((each) => [each.step, each.value, each.after, stood(each)]));
     const known = this.thoughts.get(key);
     if (known) return known;
     const facts = new Map<string, number>();
@@ -55,9 +56,9 @@ export class Mind {
     const rest = told.filter(({ step }) => knowledge.checks[step]?.kind !== 'fact' && model.foretells(step));
     const evidence = rest.flatMap((each): Evidence[] => {
       const check = knowledge.checks[each.step];
-      return check
-        ? [{ question: model.question(each.step), answer: numberOf(check, each.value), after: each.after }]
-        : [];
+      if (!check) return [];
+      const question = model.question(each.step);
+      return [{ question, answer: numberOf(check, each.value), after: each.after, stood: stood(each) }];
     });
     const { outlier, unlisted, second, draws } = knowledge.costs;
     const repairs = Object.values(knowledge.repairs).map(({ id, success }) => ({ id, success }));

@@ -76,7 +76,8 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
   const last = state.told.at(-1);
   if (!last || !['number', 'choice'].includes(last.value.kind) || last.proof) return null;
   if (knowledge.checks[last.step]?.kind !== 'reading') return null;
-  if (state.challenged.has(last.id) || state.snapshot.value !== 'ready') return null;
+  if (state.challenged.has(last.id) || state.stands.has(last.id) || state.snapshot.value !== 'ready')
+    return null;
   const thought = await drive(mind.think(state));
   const index = thought.steps.lastIndexOf(last.step);
   if (!thought.belief.odd[index]) return null;

@@ -74,7 +74,7 @@ function transcript(knowledge: Knowledge, events: readonly Event[]): string[] {
         ];
       }
       case 'stands':
-        return ['> It stands.'];
+        return [event.unread ? '> It cannot be taken again.' : '> It stands.'];
       case 'noted':
         return [`Note: ${event.text}`];
       case 'resumed':

@@ -106,6 +106,13 @@ describe('the belief is that of a grid of 50,000 sites', () => {
     compare([read('supply', 13.6), read('end', 13.2), read('end', 5)], 0.03);
   });
 
+  it('after a reading that contradicts the others and stands when it is questioned: it counts for more', () => {
+    const others = [read('supply', 13.6), read('end', 13.2)];
+    const once = compare([...others, read('end', 5)], 0.03);
+    const twice = compare([...others, { ...read('end', 5), stood: true }], 0.03);
+    expect(twice.unlisted).toBeGreaterThan(once.unlisted);
+  });
+
   it('without an outlier share, and with much of it', () => {
     compare([read('supply', 13.55), read('end', 9.1)], 0.03, { outlier: 0 });
     compare([read('supply', 13.55), read('end', 9.1), read('lamp', 1)], 0.02, { outlier: 0.2 });

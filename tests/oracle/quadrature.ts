@@ -18,6 +18,9 @@ export interface Item extends Evidence {
   readonly unlisted: number;
 }
 
+/** An answer that stands when it is questioned is a tenth as often a slip. */
+const outlierOf = ({ stood }: Item, outlier: number): number => (stood ? outlier / 10 : outlier);
+
 /** How finely the square is cut: v moves readings much more than u. */
 const [across, up] = [100, 500];
 
@@ -89,12 +92,11 @@ export function likelihoodOf(
   u: number,
   v: number,
 ): number {
-  return items.reduce(
-    (product, { question, answer, unlisted }) =>
-      product *
-      ((1 - outlier) * densityOf(world.shows(present, u, v, question.key), answer) + outlier * unlisted),
-    1,
-  );
+  return items.reduce((product, item) => {
+    const slip = outlierOf(item, outlier);
+    const shown = densityOf(world.shows(present, u, v, item.question.key), item.answer);
+    return product * ((1 - slip) * shown + slip * item.unlisted);
+  }, 1);
 }
 
 /** Every way the repairs done could have gone: the turn at which each took effect, if it did. */

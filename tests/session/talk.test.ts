@@ -84,6 +84,29 @@ describe('an answer', () => {
     expect(session.all.findLast((message) => message.type === 'end')).toMatchObject({ ending: 'referred' });
   });
 
+  it('that fits nothing is questioned once: read again the same, it stands', async () => {
+    const { session } = await atFirstReading();
+    const { step } = session.prompt();
+    await session.send({ answer: '-7.2 V' });
+    expect(session.prompt()).toMatchObject({ purpose: 'challenge', step });
+    await session.send({ answer: '-7.3 V' });
+    expect(session.prompt().purpose).not.toBe('challenge');
+    const kept = session.events.findLast(({ event }) => event === 'answered');
+    expect(kept).toMatchObject({ value: { kind: 'number', value: -7.3 } });
+    expect(session.events.at(-1)).not.toMatchObject({ event: 'challenged' });
+    expect(session.events).toContainEqual(
+      expect.objectContaining({ event: 'stands', of: kept?.event === 'answered' ? kept.id : '' }),
+    );
+  });
+
+  it('that nobody can take again is left as it was, and is not a reading taken twice', async () => {
+    const { session } = await atFirstReading();
+    await session.send({ answer: '-7.2 V' });
+    await session.send({ do: 'cannot' });
+    expect(session.prompt().purpose).not.toBe('challenge');
+    expect(session.events).toContainEqual(expect.objectContaining({ event: 'stands', unread: true }));
+  });
+
   it('taken back is asked again, and put back goes on as before', async () => {
     const { session, answer } = await atFirstReading();
     const asked = session.prompt();
