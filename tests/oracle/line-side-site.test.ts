@@ -58,6 +58,11 @@ describe('a fault', () => {
     const lifted = { ...asFound, lifted: ['line.tip@panel'] };
     expect(await read(lineOf(exchange, { leakOhms: 20 }), lifted, feed)).toBeLessThan(2);
   });
+  test('a short goes with the pair lifted where it is fed, and a dead feed stays dead', async () => {
+    const lifted = { ...asFound, lifted: ['line.tip@feed'] };
+    expect(await read(lineOf(exchange, { leakOhms: 20 }), lifted, feed)).toBeCloseTo(48, 0);
+    expect(await read(lineOf(exchange, { exchangeVolts: 1, leakOhms: 20 }), lifted, feed)).toBeCloseTo(1, 1);
+  });
   test('a panel that stays on hook does not load the line', async () => {
     expect(await read(lineOf(unit, { offHookOhms: 1e6 }), sending, panel)).toBeCloseTo(30, 0);
   });

@@ -15,7 +15,8 @@ export function netlist(p: Parameters, site: Site, hung: Hung): string {
 ${exchange(p, site)}
 ${p.fedBy === 'unit' && site.mains === 'on' ? limited('unit', p.unitVolts, p.unitOhms, p.unitLimit) : '* no unit feeds it'}
 * The pair
-Rtip1 feed_tip line_tip_at_panel ${p.tipOhms}
+${landed('line.tip@feed', 'Rtip0 feed_tip line_tip_at_feed 0.02')}
+Rtip1 line_tip_at_feed line_tip_at_panel ${p.tipOhms}
 Rring1 feed_ring line_ring_at_panel ${p.ringOhms}
 Rleak line_tip_at_panel line_ring_at_panel ${p.leakOhms}
 ${landed('line.tip@panel', `Rtip2 line_tip_at_panel ${tipGoesTo} 0.02`)}
@@ -51,6 +52,6 @@ function offHook({ bridgeVolts, offHookOhms }: Parameters): string {
 }
 
 const nodes = [
-  ...['feed_tip', 'feed_ring', 'line_tip_at_panel', 'line_ring_at_panel', 'panel_tip'],
+  ...['feed_tip', 'feed_ring', 'line_tip_at_feed', 'line_tip_at_panel', 'line_ring_at_panel', 'panel_tip'],
   ...['panel_house_tip', 'panel_house_ring', 'house_tip_at_panel'],
 ];
