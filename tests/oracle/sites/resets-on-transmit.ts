@@ -2,6 +2,7 @@ import type { Chance } from './chance.ts';
 import { lookAndTug } from './low-supply-looks.ts';
 import { faults as supplyFaults, type Fault, type FaultId } from './low-supply-ranges.ts';
 import type { Symptom } from './low-supply.ts';
+import { typedAs } from './typed-as.ts';
 
 const shared: readonly FaultId[] = [
   'joint-plus',
@@ -65,6 +66,10 @@ const finds: Readonly<Record<string, { good: Odds; any?: Odds } & Readonly<Recor
     'antenna-close': { stays: 0.86, restarts: 0.14 },
     'antenna-plug-loose': { stays: 0.22, restarts: 0.78 },
   },
+  'sending-level': {
+    good: { unknown: 0.03, none: 0.02, weak: 0.1, fair: 0.35, good: 0.5 },
+    'antenna-plug-loose': { unknown: 0.14, none: 0.2, weak: 0.42, fair: 0.15, good: 0.09 },
+  },
   'battery-date': {
     good: { new: 0.42, middling: 0.31, old: 0.1, undated: 0.17 },
     'battery-aged': { new: 0.06, middling: 0.3, old: 0.42, undated: 0.22 },
@@ -79,6 +84,7 @@ export const resetsOnTransmit: Symptom = {
     if (step === 'look-and-tug') return lookAndTug(fault, chance);
     const found = finds[step];
     if (!found) return undefined;
-    return chance.pick(fault === null ? found.good : (found[fault] ?? found.any ?? found.good));
+    const seen = chance.pick(fault === null ? found.good : (found[fault] ?? found.any ?? found.good));
+    return step === 'sending-level' ? typedAs('level', seen) : seen;
   },
 };
