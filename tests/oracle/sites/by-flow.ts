@@ -7,6 +7,7 @@ import { PanelSupplySite } from './panel-supply.ts';
 import { resetsOnTransmit } from './resets-on-transmit.ts';
 import type { SimulatedSite } from './simulated-site.ts';
 import { sounder } from './sounder.ts';
+import { strike } from './strike.ts';
 import { WiredSite, type Wired } from './wired-site.ts';
 import { zone } from './zone.ts';
 
@@ -69,4 +70,5 @@ export const sitesByFlow: Readonly<Record<string, SitesOfFlow>> = {
   sounder: onLastingWires(sounder),
   'line-side': onLastingWires(lineSide),
   'bus-fault': onLastingWires(busFault),
+  strike: onLastingWires(strike),
 };
