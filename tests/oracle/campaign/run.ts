@@ -22,7 +22,8 @@ export interface Outcome {
   copper: { ratio: number; within: boolean } | null;
   /** Repairs done, in order. */
   done: string[];
-  ending: 'proved' | 'referred' | 'stopped' | 'stuck';
+  /** Crossed: it went on in another flow, of which the site knows nothing. */
+  ending: 'proved' | 'referred' | 'stopped' | 'crossed' | 'stuck';
   /** Steps asked, in order. */
   steps: string[];
   minutes: number;
@@ -57,6 +58,7 @@ export async function walk(
     ...{ minutes: 0, readings: 0, proofReadings: 0 },
   };
   let messages = await conversation.open();
+  let flow: string | undefined;
   let last = '';
   let repeats = 0;
   for (let asked = 0; asked < mostPrompts; asked++) {
@@ -64,6 +66,11 @@ export async function walk(
     note(outcome, messages, site.runOhms);
     const prompt = messages.findLast((message) => message.type === 'prompt');
     if (conversation.ended || !prompt) break;
+    flow ??= prompt.flow;
+    if (prompt.flow !== undefined && prompt.flow !== flow) {
+      cross(outcome);
+      break;
+    }
     const asks = `${prompt.id} ${prompt.purpose} ${prompt.step}`;
     repeats = asks === last ? repeats + 1 : 0;
     last = asks;
@@ -74,6 +81,13 @@ export async function walk(
     messages = await conversation.send(input);
   }
   return outcome;
+}
+
+/** Going on in another flow is all that a verdict which leads there asks for. */
+function cross(outcome: Outcome): void {
+  outcome.ending = 'crossed';
+  const lead = outcome.verdict?.[0]?.repair;
+  if (lead !== undefined) outcome.done.push(lead);
 }
 
 function note(outcome: Outcome, messages: readonly Message[], runOhms: number | undefined): void {
