@@ -137,13 +137,17 @@ function rangeRows(edges: readonly number[]): Row[] {
 /** Where readings could lie; an interval is shown by a few places along it. */
 function places(predictions: readonly (Prediction | null)[], cases: readonly Case[]): Place[] {
   const along = [0.1, 0.3, 0.5, 0.7, 0.9];
-  return predictions.flatMap((prediction, c): Place[] => {
-    const weight = cases[c]?.weight ?? 0;
+  const of = (prediction: Prediction | null, weight: number): Place[] => {
+    if (prediction?.kind === 'either') {
+      const { there, away, chance } = prediction;
+      return [...of(there, chance * weight), ...of(away, (1 - chance) * weight)];
+    }
     if (prediction?.kind === 'value' && Number.isFinite(prediction.value)) return [{ ...prediction, weight }];
     if (prediction?.kind !== 'between' || !Number.isFinite(prediction.low)) return [];
     const { low, spread } = prediction;
     if (!Number.isFinite(prediction.high)) return [{ value: low, spread, weight: weight / 2 }];
     const width = prediction.high - low;
     return along.map((share) => ({ value: low + share * width, spread, weight: weight / along.length }));
-  });
+  };
+  return predictions.flatMap((prediction, c) => of(prediction, cases[c]?.weight ?? 0));
 }

@@ -1,4 +1,5 @@
-import type { Prediction } from './model.ts';
+import type { Prediction, Steady } from './model.ts';
+import { logSumExp } from './vectors.ts';
 import { normalCumulative, normalCumulativeIntegral, normalDensity } from './normal.ts';
 
 /** How well a prediction explains an answer, as its best and the distance from it: density = peak * exp(log). */
@@ -30,7 +31,14 @@ export function fit(prediction: Prediction, answer: number): Fit {
       return valueFit(prediction.value, prediction.spread, answer);
     case 'between':
       return betweenFit(prediction.low, prediction.high, prediction.spread, answer);
+    case 'either':
+      return eitherFit(prediction, answer);
   }
+}
+
+/** What is seen while what is wrong is there. */
+export function whileThere(prediction: Prediction): Steady {
+  return prediction.kind === 'either' ? prediction.there : prediction;
 }
 
 /** Probability that a finite reading at or under `edge` is seen; a choice has none. */
@@ -50,6 +58,10 @@ export function cumulative(prediction: Prediction, edge: number): number {
       const above = normalCumulativeIntegral((edge - low) / spread);
       const below = normalCumulativeIntegral((edge - high) / spread);
       return clamp(((above - below) * spread) / (high - low));
+    }
+    case 'either': {
+      const { there, away, chance } = prediction;
+      return chance * cumulative(there, edge) + (1 - chance) * cumulative(away, edge);
     }
   }
 }
@@ -85,6 +97,18 @@ function betweenFit(low: number, high: number, spread: number, answer: number): 
   const share = normalCumulative((below - low) / sigma) - normalCumulative((below - high) / sigma);
   const log = share > 0 ? Math.log(share / (high - low) / peak) : -0.5 * ((below - low) / sigma) ** 2;
   return { peak, log: Math.min(0, log) };
+}
+
+/** The density is that of both together; where one of them is far off, the other has it alone. */
+function eitherFit({ there, away, chance }: Extract<Prediction, { kind: 'either' }>, answer: number): Fit {
+  const [one, other] = [fit(there, answer), fit(away, answer)];
+  const peak = chance * one.peak + (1 - chance) * other.peak;
+  if (!(peak > 0)) return impossible;
+  const shares = [
+    Math.log((chance * one.peak) / peak) + one.log,
+    Math.log(((1 - chance) * other.peak) / peak) + other.log,
+  ];
+  return { peak, log: Math.min(0, logSumExp(shares)) };
 }
 
 /** Closed now and then: a finite reading is that of the closed contact. */

@@ -19,14 +19,22 @@ export interface Question {
  * - value: a number with one standard deviation (meter and model error); Infinity is over-range ("OL").
  * - between: anywhere from low to high, both widened by the spread: a dip caught or missed, a unit that cycles.
  * - choice: how likely each answer is, in the question's order; sums to one.
+ * - either: what is wrong comes and goes, and is there with a chance.
  */
 export type Prediction =
+  | Steady
+  | { readonly kind: 'either'; readonly there: Steady; readonly away: Steady; readonly chance: number };
+
+/** A prediction of a site that stays as it is. */
+export type Steady =
   | { readonly kind: 'value'; readonly value: number; readonly spread: number }
   | { readonly kind: 'between'; readonly low: number; readonly high: number; readonly spread: number }
   | { readonly kind: 'choice'; readonly odds: readonly number[] };
 
 /** One site as it could be: a set of faults with one draw of every parameter. Predictions are remembered in it. */
 export interface Instance {
+  /** Whether what is wrong comes and goes. */
+  readonly isIntermittent?: boolean;
   /** `healed`: indexes of faults of this set that a repair has removed. */
   predict(question: Question, healed: readonly number[]): Prediction;
 }

@@ -1,5 +1,5 @@
-import { cumulative, density, overRange } from './likelihood.ts';
-import type { Model, Prediction, Question } from './model.ts';
+import { cumulative, density, overRange, whileThere } from './likelihood.ts';
+import type { Model, Prediction, Question, Steady } from './model.ts';
 import { healthy } from './draws.ts';
 
 /** What "not on this list" expects of one question. */
@@ -32,7 +32,7 @@ export function unlisted(model: Model, question: Question): Unlisted {
 const share = { zero: 0.15, healthy: 0.15, overRange: 0.1, span: 0.55, tail: 0.05 };
 
 function numeric(model: Model, question: Question): Unlisted {
-  const expected = healthy(model).predict(question, []);
+  const expected = whileThere(healthy(model).predict(question, []));
   const [low, high] = widened(question.span ?? spanAround(expected));
   const width = high - low;
   const middle = (low + high) / 2;
@@ -53,14 +53,14 @@ function numeric(model: Model, question: Question): Unlisted {
   };
 }
 
-function broadened(prediction: Prediction, width: number): Prediction {
+function broadened(prediction: Steady, width: number): Prediction {
   const spread = prediction.kind === 'choice' ? 0 : Math.max(3 * prediction.spread, width / 400);
   if (prediction.kind === 'value') return { ...prediction, spread };
   if (prediction.kind === 'between') return { ...prediction, spread };
   return { kind: 'value', value: 0, spread: width / 400 };
 }
 
-function spanAround(expected: Prediction): readonly [number, number] {
+function spanAround(expected: Steady): readonly [number, number] {
   const known =
     expected.kind === 'value'
       ? [expected.value]

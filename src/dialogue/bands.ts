@@ -1,3 +1,4 @@
+import { whileThere } from '../diagnosis/likelihood.ts';
 import type { Prediction, Question, Suspect, Work } from '../diagnosis/model.ts';
 import type { Thought } from './thought.ts';
 
@@ -50,7 +51,9 @@ export function* predictionsOf(
 
 /** The band that holds all but one in a hundred on either side, meter and model error included; null for choices. */
 export function bandOf(found: readonly Weighted[]): Band | null {
-  const ends = found.flatMap(({ prediction: p, weight }): { low: number; high: number; weight: number }[] => {
+  const ends = found.flatMap(({ prediction, weight }): { low: number; high: number; weight: number }[] => {
+    // Where a fault would put a reading is where it puts it while it is there.
+    const p = whileThere(prediction);
     if (p.kind === 'choice') return [];
     const [low, high] = p.kind === 'value' ? [p.value, p.value] : [p.low, p.high];
     return [{ low: low - 2.5 * p.spread, high: high + 2.5 * p.spread, weight }];

@@ -1,16 +1,14 @@
 import { uniform } from '../diagnosis/draws.ts';
 import type { Instance, Model, ModelFault, Question } from '../diagnosis/model.ts';
-import type { Check, FactCheck } from '../knowledge/schema/check.ts';
 import type { Circuit } from '../knowledge/schema/circuit.ts';
 import type { Fault } from '../knowledge/schema/fault.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Site } from '../site/site.ts';
-import { siteFor, siteKey } from '../site/state.ts';
+import { siteKey } from '../site/state.ts';
 import {
   changesOf,
   distribution,
-  sizesOf,
   tellingOf,
   type Distribution,
   type Drawn,
@@ -20,6 +18,7 @@ import type { Bench } from './bench.ts';
 import { isAt, noCircuit } from './foretold.ts';
 import { CircuitInstance, OneBench, type DrawModel, type Predict } from './instance.ts';
 import { predictor } from './predict.ts';
+import { questionOf } from './questions.ts';
 import type { Draw } from './wired-element.ts';
 import { wire, type Across, type Wiring } from './wiring.ts';
 
@@ -54,6 +53,8 @@ class CircuitModel implements FlowModel, DrawModel {
   private readonly spreads = new Map<string, Distribution>();
   private readonly wirings = new Map<string, Wiring>();
   private readonly questions = new Map<string, Question>();
+  /** Keys of the questions that a fault which comes and goes may be away for. */
+  private readonly wavering = new Set<string>();
   private readonly predicts = new Map<string, Predict>();
   private readonly workbench = new OneBench(
     (...drawn) => this.parameters(...drawn),
@@ -83,7 +84,7 @@ class CircuitModel implements FlowModel, DrawModel {
   }
 
   dimensions(faults: readonly number[]): number {
-    return this.ids.length === 0 ? 0 : this.ids.length + faults.length;
+    return this.ids.length === 0 ? 0 : this.ids.length + faults.length + 1;
   }
 
   instance(faults: readonly number[], draw: Float64Array): Instance {
@@ -96,8 +97,13 @@ class CircuitModel implements FlowModel, DrawModel {
     const asked = this.options.knowledge.checks[check];
     if (!asked) throw new RangeError(`no check "${check}"`);
     const place = this.options.flow.checks.indexOf(check);
-    const question = { ...this.questionOf(asked), ...(place < 0 ? {} : { order: place }) };
+    const question = {
+      ...questionOf(asked, this.circuit, this.options.knowledge),
+      ...(place < 0 ? {} : { order: place }),
+    };
     this.questions.set(check, question);
+    if (asked.kind === 'reading' || (asked.kind === 'observation' && asked.shows.rule === 'lamp'))
+      this.wavering.add(question.key);
     const { meter } = this.options;
     this.predicts.set(
       question.key,
@@ -116,8 +122,16 @@ class CircuitModel implements FlowModel, DrawModel {
     return check !== undefined && (this.options.flow.checks.includes(id) || isAt(this.circuit, check));
   }
 
-  bench(instance: CircuitInstance, healed: readonly number[]): Bench {
-    return this.workbench.put(instance, healed);
+  bench(instance: CircuitInstance, healed: readonly number[], away = false): Bench {
+    return this.workbench.put(instance, healed, away);
+  }
+
+  isIntermittent({ faults, numbers }: CircuitInstance): boolean {
+    return faults.length > 0 && (numbers.at(-1) ?? 1) < this.options.knowledge.costs.intermittent;
+  }
+
+  wavers({ key }: Question): boolean {
+    return this.wavering.has(key);
   }
 
   predict(question: Question): Predict {
@@ -136,7 +150,12 @@ class CircuitModel implements FlowModel, DrawModel {
   }
 
   /** The parameters of one draw, those of healed faults as on a good site. */
-  private parameters(faults: readonly number[], numbers: Float64Array, healed: readonly number[]): Draw {
+  private parameters(
+    faults: readonly number[],
+    numbers: Float64Array,
+    healed: readonly number[],
+    away: boolean,
+  ): Draw {
     const changes: Record<string, Drawn | object> = {};
     const mended = new Set<string>();
     const replaced = new Set<string>();
@@ -144,11 +163,13 @@ class CircuitModel implements FlowModel, DrawModel {
       const fault = this.faultData[f];
       if (!fault) return;
       const made = changesOf(fault, numbers[this.ids.length + k] ?? 0);
-      if (!healed.includes(f)) {
+      const isMended = healed.includes(f);
+      if (!isMended && !away) {
         Object.assign(changes, made);
         return;
       }
       for (const id of Object.keys(made)) mended.add(id);
+      if (!isMended) return;
       for (const id of this.options.knowledge.repairs[fault.repair]?.renews ?? []) replaced.add(id);
     });
     return this.ids.map((id, i) => {
@@ -186,54 +207,6 @@ class CircuitModel implements FlowModel, DrawModel {
     const found = this.wirings.get(key) ?? wire(this.circuit, site, meter);
     this.wirings.set(key, found);
     return found;
-  }
-
-  private questionOf(check: Check): Question {
-    const site = siteKey(siteFor(check.site, false));
-    switch (check.kind) {
-      case 'reading': {
-        const { quantity, red, black, take, by } = check;
-        const key = `${quantity} ${red} ${black} ${take}${by === 'probes' ? '' : ` ${by}`} | ${site}`;
-        return { key, answers: 'value', span: this.span(check) };
-      }
-      case 'observation':
-      case 'entry': {
-        const key =
-          check.shows.rule === 'lamp' && check.kind === 'observation'
-            ? `look ${check.of} | ${site}`
-            : `look ${check.id}`;
-        return { key, answers: check.choices.map(({ id }) => id) };
-      }
-      case 'fact':
-        return this.factQuestion(check);
-    }
-  }
-
-  private factQuestion(check: FactCheck): Question {
-    const key = `fact ${check.parameter}`;
-    const { answer } = check;
-    if (answer.kind === 'choice') return { key, answers: answer.choices.map(({ id }) => id) };
-    if (answer.kind === 'size') {
-      const sizes = sizesOf(this.circuit, check.parameter);
-      return { key, answers: 'value', span: [sizes[0] ?? 0.1, sizes.at(-1) ?? 2] };
-    }
-    const spread = this.circuit.parameters[check.parameter];
-    return {
-      key,
-      answers: 'value',
-      span: spread && 'range' in spread ? [spread.range[0], 5 * spread.range[1]] : [0, 1000],
-    };
-  }
-
-  private span({ quantity, red, black }: Extract<Check, { kind: 'reading' }>): readonly [number, number] {
-    if (quantity === 'dc-amps') return [0, 3];
-    if (quantity === 'ohms') return [0, 1e4];
-    const { terminals } = this.options.knowledge;
-    const ends = [terminals[red], terminals[black]].flatMap((terminal) => terminal?.plausible ?? []);
-    const high = ends.length > 0 ? Math.max(...ends) : 16;
-    return quantity === 'ac-volts'
-      ? [0, Math.max(high, 3)]
-      : [ends.length > 0 ? Math.min(...ends, -1) : -1, high];
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Instance, Prediction, Question } from '../diagnosis/model.ts';
 import type { Bench } from './bench.ts';
+import { either } from './intermittent.ts';
 import type { Draw } from './wired-element.ts';
 
 /** Predicts one question in one draw. */
@@ -8,8 +9,12 @@ export type Predict = (bench: Bench) => Prediction;
 /** What a draw takes from its model. */
 export interface DrawModel {
   predict(question: Question): Predict;
-  /** The draw on the bench, its healed faults taken out of it. */
-  bench(instance: CircuitInstance, healed: readonly number[]): Bench;
+  /** Whether what is wrong in this draw comes and goes. */
+  isIntermittent(instance: CircuitInstance): boolean;
+  /** Whether a fault that is away is not seen in the answer to this. */
+  wavers(question: Question): boolean;
+  /** The draw on the bench, without its healed faults; while they are away, without the others too. */
+  bench(instance: CircuitInstance, healed: readonly number[], away?: boolean): Bench;
 }
 
 /** One draw of a set of faults: it keeps what it has predicted, and what was solved for it only while it is on the bench. */
@@ -23,40 +28,54 @@ export class CircuitInstance implements Instance {
     readonly numbers: Float64Array,
   ) {}
 
+  get isIntermittent(): boolean {
+    return this.model.isIntermittent(this);
+  }
+
   predict(question: Question, healed: readonly number[]): Prediction {
     const predict = this.model.predict(question);
     const key = healed.join();
     const known = this.foretold.get(key) ?? new Map<Predict, Prediction>();
     this.foretold.set(key, known);
-    const prediction = known.get(predict) ?? predict(this.model.bench(this, healed));
+    const prediction = known.get(predict) ?? this.foretell(question, predict, healed);
     known.set(predict, prediction);
     return prediction;
+  }
+
+  private foretell(question: Question, predict: Predict, healed: readonly number[]): Prediction {
+    const there = predict(this.model.bench(this, healed));
+    const isLeft = healed.length < this.faults.length;
+    if (!isLeft || !this.isIntermittent || !this.model.wavers(question)) return there;
+    return either(there, predict(this.model.bench(this, healed, true)));
   }
 }
 
 /** A bench that holds one draw: the next one put on it clears it, so that a thousand draws take the room of one. */
 export class OneBench {
-  private holds: { instance: CircuitInstance; healed: string; bench: Bench } | null = null;
+  private holds: { instance: CircuitInstance; benches: Map<string, Bench> } | null = null;
 
   constructor(
     private readonly parameters: (
       faults: readonly number[],
       numbers: Float64Array,
       healed: readonly number[],
+      away: boolean,
     ) => Draw,
     private readonly idOf: (fault: number) => string,
   ) {}
 
-  put(instance: CircuitInstance, healed: readonly number[]): Bench {
-    const key = healed.join();
-    if (this.holds?.instance === instance && this.holds.healed === key) return this.holds.bench;
+  put(instance: CircuitInstance, healed: readonly number[], away: boolean): Bench {
+    if (this.holds?.instance !== instance) this.holds = { instance, benches: new Map() };
+    const key = `${healed.join()}${away ? ' away' : ''}`;
+    const known = this.holds.benches.get(key);
+    if (known) return known;
     const left = instance.faults.filter((fault) => !healed.includes(fault));
     const bench: Bench = {
-      draw: this.parameters(instance.faults, instance.numbers, healed),
+      draw: this.parameters(instance.faults, instance.numbers, healed, away),
       faults: left.map(this.idOf),
       points: new Map(),
     };
-    this.holds = { instance, healed: key, bench };
+    this.holds.benches.set(key, bench);
     return bench;
   }
 }

@@ -1,3 +1,4 @@
+import { whileThere } from '../diagnosis/likelihood.ts';
 import { predictionsOf } from '../dialogue/bands.ts';
 import type { Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
@@ -21,9 +22,12 @@ export function* read(thought: Thought, check: string): Work<Figure | null> {
 /** What a check would read, over the draws that are still believed, and the meter's own error; null where nothing can be told. */
 export function* foretold(thought: Thought, check: string): Work<(Figure & { meter: number }) | null> {
   const [all = []] = yield* predictionsOf(thought.belief.suspects, [thought.model.question(check)], false);
-  const found = all.flatMap(({ prediction: p, weight }) =>
-    p.kind === 'value' && Number.isFinite(p.value) ? [{ value: p.value, meter: p.spread, weight }] : [],
-  );
+  const found = all.flatMap(({ prediction, weight }) => {
+    const p = whileThere(prediction);
+    return p.kind === 'value' && Number.isFinite(p.value)
+      ? [{ value: p.value, meter: p.spread, weight }]
+      : [];
+  });
   const value = mean(found, (each) => each.value);
   if (value === null) return null;
   const variance = mean(found, (each) => (each.value - value) ** 2) ?? 0;

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { cumulative, density, fit, overRange } from '../../src/diagnosis/likelihood.ts';
-import type { Prediction } from '../../src/diagnosis/model.ts';
+import type { Prediction, Steady } from '../../src/diagnosis/model.ts';
 import { erf, normalCumulative } from '../../src/diagnosis/normal.ts';
 import { unlisted } from '../../src/diagnosis/unlisted.ts';
 import { feed, lamp, volts } from './toys.ts';
 
 const spread = fc.double({ min: 0.01, max: 1, noNaN: true });
 const level = fc.double({ min: -5, max: 20, noNaN: true });
-const prediction: fc.Arbitrary<Prediction> = fc.oneof(
+const steady: fc.Arbitrary<Steady> = fc.oneof(
   fc.record({ kind: fc.constant('value' as const), value: level, spread }),
   fc.record({ low: level, width: fc.double({ min: 0, max: 12, noNaN: true }), spread }).map((one) => ({
     kind: 'between' as const,
@@ -16,6 +16,11 @@ const prediction: fc.Arbitrary<Prediction> = fc.oneof(
     high: one.low + one.width,
     spread: one.spread,
   })),
+);
+const share = fc.double({ min: 0.05, max: 0.95, noNaN: true });
+const prediction: fc.Arbitrary<Prediction> = fc.oneof(
+  { weight: 2, arbitrary: steady },
+  fc.record({ kind: fc.constant('either' as const), there: steady, away: steady, chance: share }),
 );
 
 /** Area under a function by the trapezium rule. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Prediction } from '../../src/diagnosis/model.ts';
+import { whileThere } from '../../src/diagnosis/likelihood.ts';
+import type { Steady } from '../../src/diagnosis/model.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import { circuitModel } from '../../src/models/circuit.ts';
 
@@ -12,10 +13,11 @@ function fail(text: string): never {
   throw new Error(text);
 }
 
-function predict(faults: string[], check: string, share = 0.5): Prediction {
+function predict(faults: string[], check: string, share = 0.5): Steady {
   const indexes = faults.map((id) => model.faults.findIndex((fault) => fault.id === id));
-  const draw = new Float64Array(model.dimensions(indexes)).fill(share);
-  return model.instance(indexes, draw).predict(model.question(check), []);
+  // The last number says whether it comes and goes: not here.
+  const draw = new Float64Array(model.dimensions(indexes)).fill(share).with(-1, 0.999);
+  return whileThere(model.instance(indexes, draw).predict(model.question(check), []));
 }
 
 function value(faults: string[], check: string, share?: number): number {
@@ -114,6 +116,24 @@ describe('a unit on a run', () => {
     });
     // 45 m of 24 AWG take more than half a volt from every unit there is; most runs take a few tenths.
     expect(volts.filter((each) => each > 13.2).length).toBeGreaterThan(20);
+  });
+
+  it('with a joint that comes and goes shows it in some readings, is good in the others, and is told of as it is', () => {
+    const f = model.faults.findIndex(({ id }) => id === 'joint-plus');
+    const draw = new Float64Array(model.dimensions([f])).fill(0.5);
+    const steady = model.instance([f], draw);
+    const coming = model.instance([f], draw.with(-1, knowledge.costs.intermittent / 2));
+    const volts = coming.predict(model.question('unit-volts'), []);
+    expect(volts).toMatchObject({ kind: 'either', there: steady.predict(model.question('unit-volts'), []) });
+    expect(volts.kind === 'either' && volts.away.kind === 'value' && volts.away.value).toBeCloseTo(
+      value([], 'unit-volts'),
+      2,
+    );
+    for (const told of ['run-length', 'what-feeds', 'look-and-tug'])
+      expect(coming.predict(model.question(told), [])).toEqual(steady.predict(model.question(told), []));
+    expect(coming.predict(model.question('unit-volts'), [f])).toEqual(
+      steady.predict(model.question('unit-volts'), [f]),
+    );
   });
 
   it('with its low supply changed may have any good one: what the broken one gave says nothing of it', () => {

@@ -127,6 +127,10 @@ function outcomes(
 
 /** Density of an answer: normal about a value, a uniform interval with that error, half closed and half over-range. */
 function densityOf(prediction: Prediction, answer: number): number {
+  if (prediction.kind === 'either') {
+    const { there, away, chance } = prediction;
+    return chance * densityOf(there, answer) + (1 - chance) * densityOf(away, answer);
+  }
   if (prediction.kind === 'choice') return prediction.odds[answer] ?? 0;
   const { spread } = prediction;
   const normal = (x: number): number =>

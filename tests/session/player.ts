@@ -1,4 +1,5 @@
 import type { Input, Message, Prompt } from '../../src/dialogue/messages.ts';
+import { whileThere } from '../../src/diagnosis/likelihood.ts';
 import type { Prediction } from '../../src/diagnosis/model.ts';
 import { contentHash } from '../../src/knowledge/hash.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
@@ -82,12 +83,14 @@ export function answering(faults: string[], from: Knowledge = knowledge, flowId 
     }
     if (prompt.kind === 'confirm') return 'done';
     if (prompt.purpose === 'set-site') return '0.00';
-    const prediction = flow.checks.includes(prompt.step)
-      ? instance.predict(
-          model.question(prompt.step),
-          [...healed].sort((a, b) => a - b),
-        )
-      : goodIn(from, prompt.step);
+    const prediction = whileThere(
+      flow.checks.includes(prompt.step)
+        ? instance.predict(
+            model.question(prompt.step),
+            [...healed].sort((a, b) => a - b),
+          )
+        : goodIn(from, prompt.step),
+    );
     if (prediction.kind === 'choice') {
       const asked = from.checks[prompt.step];
       const likeliest = prediction.odds.indexOf(Math.max(...prediction.odds));

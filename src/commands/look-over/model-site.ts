@@ -1,4 +1,5 @@
 import type { Prompt } from '../../dialogue/messages.ts';
+import { whileThere } from '../../diagnosis/likelihood.ts';
 import type { Flow } from '../../knowledge/schema/flow.ts';
 import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
 import { circuitModel } from '../../models/circuit.ts';
@@ -17,7 +18,7 @@ export function modelSite(knowledge: Knowledge, flow: Flow, fault: string): (pro
     const settled = withoutTheSite(knowledge, prompt);
     if (settled !== null) return settled;
     if (!model.foretells(prompt.step)) return prompt.choices?.[0]?.id ?? 'unknown';
-    const prediction = instance.predict(model.question(prompt.step), healed);
+    const prediction = whileThere(instance.predict(model.question(prompt.step), healed));
     if (prediction.kind === 'choice') {
       const likeliest = prediction.odds.indexOf(Math.max(...prediction.odds));
       return prompt.choices?.[likeliest]?.id ?? 'unknown';

@@ -110,6 +110,8 @@ export const Costs = z.strictObject({
   unlisted: z.number().positive(),
   /** Share of readings that are simply wrong: another terminal, another range, a slip of the tongue. */
   outlier: z.number().positive(),
+  /** Share of faults that come and go: each reading finds such a fault there or not. */
+  intermittent: z.number().min(0).max(0.5).default(0),
   /** Draws of each set of faults: more are surer, and take longer. */
   draws: z.int().min(20).default(160),
 });
