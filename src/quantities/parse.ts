@@ -12,6 +12,7 @@ import {
   wrongCurrent,
   wrongUnit,
 } from './refusals.ts';
+import { inFigures } from './spoken-number.ts';
 import { quote, readNumber, type Scan, scan, tidyTyped } from './typed-text.ts';
 import { dimensions, type Unit, unitsNamed } from './units.ts';
 
@@ -26,8 +27,10 @@ const largest = 1e9;
  * ways is a problem with a sentence, never a guess. Never throws, never gives NaN.
  */
 export function parseQuantity(text: string, kind: QuantityKind): Parsed {
-  if (kind === 'size') return parseSize(text);
-  const typed = tidyTyped(text);
+  const figures = inFigures(tidyTyped(text));
+  if (!figures.ok) return problem(figures.problem);
+  const typed = figures.text;
+  if (kind === 'size') return parseSize(typed);
   return (
     refuseLength(typed, kind) ??
     parseOverRange(typed, kind) ??

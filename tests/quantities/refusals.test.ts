@@ -95,7 +95,7 @@ describe('what is no quantity at all gets a sentence', () => {
   refused([
     ['dc-volts', '', 'Nothing was typed.'],
     ['dc-volts', ' \u00A0\t', 'Nothing was typed.'],
-    ['dc-volts', 'thirteen', 'I see no number in "thirteen".'],
+    ['dc-volts', 'plenty', 'I see no number in "plenty".'],
     ['dc-volts', 'NaN', 'I see no number in "NaN".'],
     ['dc-volts', '1e309', 'powers of ten'],
     ['dc-volts', '0x10', '"0x10" is not a plain number.'],
