@@ -1,15 +1,15 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import stringWidth from 'string-width';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { loadDrawing } from '../../src/commands/drawing.ts';
-import { tellingFrom } from '../../src/commands/names.ts';
-import type { Message, Prompt } from '../../src/dialogue/messages.ts';
-import { keyReader } from '../../src/faces/chat/keys.ts';
-import { openChat, reduce, type Chat } from '../../src/faces/chat/state.ts';
+import type { Prompt } from '../../src/dialogue/messages.ts';
+import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
 import { buildAll } from '../../tools/build.ts';
+import { small } from '../hostile/small-flow.ts';
 import { begin, knowledge } from '../session/player.ts';
+import { anyReadings, keysForAny, withReadings } from './any-readings.ts';
+import { foreseen, leaves, named, play, waits, type Foreseen } from './foreseen.ts';
 import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
 
 /** The program as it is shipped, built for these tests; its sessions lie beside it. */
@@ -18,72 +18,22 @@ const home = join(outdir, 'home');
 const script = join(outdir, 'dist', 'cli.js');
 const flow = ['--flow', 'mains-lost', '--seed', '1'];
 
-/** What is typed in one visit, each answer with its Enter, and what is told after it. */
-interface Turn {
-  readonly keys: string;
-  readonly told: Message[];
-}
-let first: Message[];
-let turns: Turn[];
+let visit: Foreseen;
 let terminal: Terminal;
 beforeAll(async () => {
   await buildAll({ root: '.', entry: resolve('src/cli.ts'), outdir: join(outdir, 'dist') });
-  ({ first, turns } = await foreseen());
+  visit = await foreseen(begin(1, undefined, knowledge, 'mains-lost'), knowledge, keysFor);
 });
 afterEach(() => terminal.close());
 afterAll(() => rmSync(outdir, { recursive: true, force: true }));
 
-/** The same visit without a screen: two readings are taken, whatever else is read cannot be. */
-async function foreseen(): Promise<{ first: Message[]; turns: Turn[] }> {
-  const session = begin(1, undefined, knowledge, 'mains-lost');
-  const opened = await session.open();
-  const played: Turn[] = [];
-  let readings = 0;
-  while (!session.conversation.ended && played.length < 40) {
-    const prompt = session.prompt();
-    const keys = keysFor(prompt, prompt.reading ? ++readings : readings);
-    played.push({ keys, told: await session.send(inputOf(keys, prompt)) });
-  }
-  return { first: opened, turns: played };
-}
-
+/** Two readings are taken, whatever else is read cannot be. */
 function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
   if (kind === 'confirm') return '\r';
   if (purpose === 'challenge') return 'stands\r';
   if (reading) return readings > 2 ? 'c' : `${reading.quantity === 'ac-volts' ? '17.1' : '13.4'} V\r`;
   return kind === 'choice' ? '1\r' : 'c';
 }
-
-function inputOf(keys: string, { choices }: Prompt) {
-  if (keys === 'c') return { do: 'cannot' } as const;
-  const typed = keys.replace('\r', '');
-  return { answer: typed === '' ? 'done' : typed === '1' ? (choices?.[0]?.id ?? '1') : typed };
-}
-
-/** The rows that the visit leaves at a size, and how many of them are there when each question is; `resized` from some turn on. */
-async function leaves(
-  columns: number,
-  rows: number,
-  ascii = false,
-  resized?: { turn: number; columns: number },
-) {
-  const telling = tellingFrom(knowledge, 'board', await loadDrawing('chat', ascii));
-  const received = (chat: Chat, messages: Message[]): Chat =>
-    reduce(chat, { type: 'messages', messages, ended: messages.some(({ type }) => type === 'end') });
-  let chat = received(openChat(telling, columns, rows), first);
-  const counts: number[] = [];
-  turns.forEach(({ keys, told }, turn) => {
-    counts.push(chat.printed.length);
-    if (turn === resized?.turn) chat = reduce(chat, { type: 'resize', columns: resized.columns, rows });
-    chat = keyReader()(keys).reduce((state, key) => reduce(state, { type: 'key', key }), chat);
-    chat = received(chat, told);
-  });
-  return { transcript: chat.printed.map(({ text }) => named(text.trimEnd())), counts };
-}
-
-/** A session is named after the second it began. */
-const named = (row: string): string =>
-  row.replace(/^Session: .*/, 'Session: -').replace(/resume \S+$/, 'resume -');
 
 function opened(args: string[], { env, ...options }: TerminalOptions = {}): Terminal {
   terminal = openTerminal(script, args, {
@@ -103,21 +53,6 @@ const asked = (answered: number): Promise<void> =>
     return isReady && occurrences(told(), /^> \S/gm) === answered;
   });
 
-/** Plays some turns of the visit; each waits until its question stands there, with the live lines under it. */
-async function play(counts: readonly number[], from = 0, to = turns.length): Promise<void> {
-  for (let turn = from; turn < to; turn++) {
-    await waits(counts, turn);
-    terminal.type(turns[turn]?.keys ?? '');
-  }
-}
-
-const waits = (counts: readonly number[], turn: number): Promise<void> =>
-  terminal.until(`turn ${turn + 1}`, () => {
-    const rows = terminal.screen();
-    const isReady = rows.includes('>') && /^(Type|Press|Take) /.test(rows.at(-1) ?? '');
-    return isReady && terminal.history().length >= (counts[turn] ?? 0) + 3;
-  });
-
 const escape = String.fromCharCode(27);
 const wiped = new RegExp(`${escape}\\[[23]J`);
 const coloured = new RegExp(`${escape}\\[(3[0-7]|9[0-7])m`);
@@ -129,20 +64,62 @@ describe.each([
   [120, 40],
 ])('a whole visit at %i columns and %i rows', (columns, rows) => {
   it('leaves each line once, in order, nothing past the edge, and both probes by name', async () => {
-    const { transcript, counts } = await leaves(columns, rows);
+    const { transcript, counts } = await leaves(visit, columns, rows);
     opened(flow, { columns, rows });
-    await play(counts);
+    await play(terminal, visit, counts);
     expect(await terminal.exited()).toBe(0);
     const history = terminal.history();
     expect(history.map(named)).toEqual(transcript);
     for (const row of history) expect(stringWidth(row)).toBeLessThanOrEqual(columns);
     expect(terminal.raw()).not.toMatch(wiped);
-    const drawn = turns.filter(({ told: messages }) =>
+    const drawn = visit.turns.filter(({ told: messages }) =>
       messages.some((message) => message.type === 'prompt' && message.reading),
     ).length;
     expect(drawn).toBeGreaterThan(2);
     for (const probe of [/RED → \S/, /BLK → \S/]) expect(occurrences(told(), probe)).toBe(drawn);
     expect(told()).toMatch(/^(Referred|Proved)\. /m);
+  });
+});
+
+describe('readings that nobody wrote, between any two points and with anything lifted', () => {
+  const seed = Date.now() % 1_000_000;
+  const [flowId, checks] = anyReadings(seed, 3);
+  const anywhere: Knowledge = { ...small, ...withReadings(small, flowId, checks) };
+  const dist = join(outdir, 'anywhere');
+  let asked: Foreseen;
+  beforeAll(async () => {
+    const session = begin(1, undefined, anywhere, flowId);
+    asked = await foreseen(session, anywhere, keysForAny, (readings) => readings === checks.length);
+    cpSync(join(outdir, 'dist'), dist, { recursive: true });
+    writeFileSync(join(dist, 'knowledge.json'), JSON.stringify({ hash: 'any', knowledge: anywhere }));
+  });
+
+  it.each([
+    [40, 15],
+    [80, 24],
+  ])(`are drawn at %i columns and %i rows with both probes by name (seed ${seed})`, async (columns, rows) => {
+    const { transcript, counts } = await leaves(asked, columns, rows);
+    terminal = openTerminal(join(dist, 'cli.js'), ['--flow', flowId, '--seed', '1'], {
+      ...{ columns, rows },
+      env: { LANG: 'C.UTF-8', DROPWISE_HOME: home },
+    });
+    await play(terminal, asked, counts);
+    await waits(terminal, counts, asked.turns.length);
+    const history = terminal.history();
+    expect(history.slice(0, transcript.length).map(named)).toEqual(transcript);
+    expect(history.length - transcript.length).toBeLessThanOrEqual(4);
+    for (const row of history) expect(stringWidth(row)).toBeLessThanOrEqual(columns);
+    expect(terminal.raw()).not.toMatch(wiped);
+    for (const { red, black } of checks) {
+      expect(occurrences(told(), `RED → ${anywhere.terminals[red]?.label ?? '?'}`)).toBeGreaterThan(0);
+      expect(occurrences(told(), `BLK → ${anywhere.terminals[black]?.label ?? '?'}`)).toBeGreaterThan(0);
+    }
+    // Also the readings that prove a site dead on the way have one red probe and one black.
+    const drawn = asked.turns.filter(({ told: messages }) =>
+      messages.some((message) => message.type === 'prompt' && message.reading),
+    ).length;
+    expect(drawn).toBeGreaterThanOrEqual(checks.length);
+    for (const probe of [/RED → \S/g, /BLK → \S/g]) expect(occurrences(told(), probe)).toBe(drawn);
   });
 });
 
@@ -158,13 +135,13 @@ it.each([
 
 describe('a visit', () => {
   it('goes on when the window is made narrower midway', async () => {
-    const { transcript, counts } = await leaves(80, 24, false, { turn: 6, columns: 60 });
+    const { transcript, counts } = await leaves(visit, 80, 24, false, { turn: 6, columns: 60 });
     opened(flow, { columns: 80, rows: 24 });
-    await play(counts, 0, 6);
-    await waits(counts, 6);
+    await play(terminal, visit, counts, 0, 6);
+    await waits(terminal, counts, 6);
     terminal.resize(60, 20);
     await terminal.until('the keys drawn anew', () => (terminal.screen().at(-1) ?? '').length <= 60);
-    await play(counts, 6);
+    await play(terminal, visit, counts, 6);
     expect(await terminal.exited()).toBe(0);
     // A row that the narrower window has broken has lost the blank that it was broken at.
     const words = (rows: string[]): string[] => rows.map((row) => named(row).replaceAll(' ', ''));
@@ -173,9 +150,9 @@ describe('a visit', () => {
   });
 
   it('needs no colour and no line characters', async () => {
-    const { transcript, counts } = await leaves(60, 20, true);
+    const { transcript, counts } = await leaves(visit, 60, 20, true);
     opened([...flow, '--ascii'], { columns: 60, rows: 20, env: { NO_COLOR: '1' } });
-    await play(counts);
+    await play(terminal, visit, counts);
     expect(await terminal.exited()).toBe(0);
     expect(terminal.history().map(named)).toEqual(transcript);
     expect(terminal.raw()).not.toMatch(/[^\0-\u007E]/);
@@ -202,10 +179,10 @@ describe('a visit', () => {
   });
 
   it('is kept when it is killed, and taken up again with its story', async () => {
-    const { counts } = await leaves(80, 24);
+    const { counts } = await leaves(visit, 80, 24);
     opened(flow);
-    await play(counts, 0, 5);
-    await waits(counts, 5);
+    await play(terminal, visit, counts, 0, 5);
+    await waits(terminal, counts, 5);
     terminal.signal('SIGKILL');
     await terminal.exited();
     terminal.close();
