@@ -1,12 +1,17 @@
 #!/usr/bin/env node
+import { isatty } from 'node:tty';
 import { askCommand } from './commands/ask.ts';
 import { quickAsk } from './commands/quick.ts';
 import { isRefusal } from './store/refusal.ts';
 
 process.on('uncaughtException', (error) => process.exit(failed(error)));
-// Whoever reads our output may stop reading: `dropwise sessions | head -1`.
+// Whoever reads our output may stop reading: `dropwise sessions | head -1`. A window may be closed under us.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
+  if (error.code !== 'EPIPE' && error.code !== 'EIO') throw error;
+});
+// Node would try to put back a terminal that is there no more, and abort.
+process.on('exit', () => {
+  if (process.stdin.isTTY && !isatty(0)) process.kill(process.pid, 'SIGKILL');
 });
 void main(process.argv.slice(2)).then((code) => (process.exitCode = code));
 
