@@ -103,7 +103,7 @@ export class LowSupplySite implements SimulatedSite {
     const said = challenged(prompt, this.wrong);
     if (said) return said;
     if (reading) return this.read(prompt, reading);
-    if (prompt.observation || choices) {
+    if (prompt.observation || choices || prompt.kind === 'entry') {
       const found = this.find(step);
       if (found !== undefined) return { answer: found };
     }
