@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
-import { answering, begin, knowledge } from './player.ts';
+import { answering, begin, quick as knowledge } from './player.ts';
 
 const look = Object.values(knowledge.checks).find(({ kind }) => kind === 'observation');
 const mend = Object.values(knowledge.repairs).find(({ dead, way }) => !dead && way === 'mend');

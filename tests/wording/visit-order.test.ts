@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
 import { stopWords, toBring, visitOrderWords } from '../../src/wording/visit-order.ts';
-import { begin, knowledge } from '../session/player.ts';
+import { begin, knowledge, quick } from '../session/player.ts';
 
 const repairs = {
   ...knowledge.repairs,
@@ -67,7 +67,7 @@ it('that sending is cheaper is said with both figures', () => {
 
 describe('a referral', () => {
   it('from the phone, with nobody who may open the cabinet, comes with a visit order', async () => {
-    const session = begin(1, undefined, knowledge, 'low-supply', { seat: 'phone' });
+    const session = begin(1, undefined, quick, 'low-supply', { seat: 'phone' });
     await session.open();
     let out: Message[] = [];
     for (const answer of [
@@ -91,7 +91,7 @@ describe('a referral', () => {
   }, 60_000);
 
   it('at the board says why nothing more is tried: minutes of sending, and of going on', async () => {
-    const session = begin(1, undefined, knowledge, 'low-supply');
+    const session = begin(1, undefined, quick, 'zone');
     let out = await session.open();
     for (let turn = 0; turn < 40 && !texts(out).includes('Somebody has to come'); turn++) {
       const { purpose, choices } = session.prompt();
