@@ -25,7 +25,8 @@ beforeAll(async () => {
   visit = await foreseen(begin(1, undefined, knowledge, 'mains-lost'), knowledge, keysFor);
 });
 afterEach(() => terminal.close());
-afterAll(() => rmSync(outdir, { recursive: true, force: true }));
+// A program that was killed a moment ago may still be writing.
+afterAll(() => rmSync(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
 
 /** Two readings are taken, whatever else is read cannot be. */
 function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
