@@ -1,4 +1,5 @@
 import type { Command, Prompt } from '../dialogue/messages.ts';
+import { beginsNumber } from '../quantities/spoken-number.ts';
 import type { CallWord, Sent } from './desk.ts';
 import { callWords, commands } from './text/help.ts';
 import { choosesByNumber, promptHint } from './text/prompt.ts';
@@ -24,8 +25,17 @@ export function typed(line: string, prompt: Prompt | undefined): Typed {
   return confirmed(text, prompt);
 }
 
+/**
+ * Whether a letter on an empty line is a command by itself, as soon as it is struck. Where a number is asked, one that
+ * could begin it in words waits for its Enter: of "twelve four" nothing but "four" would be left as the answer.
+ */
+export function actsAtOnce(key: string, prompt: Prompt | undefined): boolean {
+  const isNumber = prompt?.kind === 'number' || prompt?.kind === 'reading';
+  return letterCommand(key, prompt) && !(isNumber && beginsNumber(key));
+}
+
 /** The letters that are commands on an empty line of this prompt. */
-export function letterCommand(key: string, prompt: Prompt | undefined): boolean {
+function letterCommand(key: string, prompt: Prompt | undefined): boolean {
   return letter(key, prompt) !== undefined;
 }
 

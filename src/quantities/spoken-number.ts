@@ -21,13 +21,34 @@ export function inFigures(text: string): InFigures {
     }
     const read = readRun(run);
     if (read.length > 1) {
-      const [first = '', other = ''] = read;
-      return { ok: false, problem: `"${run.join(' ')}" could be ${first} or ${other}. Type it in figures.` };
+      return {
+        ok: false,
+        problem: whichOf(
+          run.join(' '),
+          read,
+          words
+            .slice(i + run.length)
+            .join(' ')
+            .trim(),
+        ),
+      };
     }
     out.push(read[0] ?? run.join(' '));
     i += run.length;
   }
   return { ok: true, text: out.join(' ') };
+}
+
+/** Asks which it was, with the unit that was said: without it, millivolts would be typed again as volts. */
+function whichOf(said: string, [first = '', other = '']: readonly string[], behind: string): string {
+  const isUnit = /^[\p{L} -]{1,20}$/u.test(behind);
+  const unit = isUnit ? ` ${behind}` : '';
+  return `"${said}" could be ${first}${unit} or ${other}${unit}. Type it in figures${isUnit ? ', with the unit' : ''}.`;
+}
+
+/** Whether a letter can be the first of a number in words. */
+export function beginsNumber(letter: string): boolean {
+  return firstLetters.has(letter.toLowerCase());
 }
 
 const small = (
@@ -38,6 +59,9 @@ const tens = '_ _ twenty thirty forty fifty sixty seventy eighty ninety'.split('
 const points = ['point', 'dot', 'decimal'];
 const minuses = ['minus', 'negative'];
 const noughts = ['oh', 'o', 'nought', 'naught'];
+const firstLetters = new Set(
+  [...small, ...tens.slice(2), ...points, ...minuses, ...noughts, 'a'].map((word) => word.charAt(0)),
+);
 const numberWord = new RegExp(
   `\\b(?:${[...small, ...tens.slice(2), ...points, 'hundred', 'thousand', 'nought', 'naught'].join('|')})\\b`,
   'i',

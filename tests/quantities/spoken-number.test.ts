@@ -25,10 +25,16 @@ describe('a number in words', () => {
     ['12 point 4', '12.4'],
   ])('%s is %s', (said, figures) => expect(inFigures(said)).toEqual({ ok: true, text: figures }));
 
+  it('is asked with its unit, so that millivolts are not typed again as volts', () => {
+    expect(parseQuantity('eight fifty millivolts', 'dc-volts')).toEqual({
+      ok: false,
+      problem: '"eight fifty" could be 8.50 millivolts or 850 millivolts. Type it in figures, with the unit.',
+    });
+  });
+
   it.each([
     ['twelve four', '12.4', '124'],
     ['one two four', '12.4', '124'],
-    ['eight fifty millivolts', '8.50', '850'],
     ['thirteen oh five', '13.05', '1305'],
     ['minus twelve four', '-12.4', '-124'],
     ['12 four', '12.4', '124'],

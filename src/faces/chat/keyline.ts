@@ -2,7 +2,7 @@ import type { Command } from '../../dialogue/messages.ts';
 import { columnsOf } from '../text/columns.ts';
 import { callWords, commands } from '../text/help.ts';
 import { promptHint } from '../text/prompt.ts';
-import { letterCommand } from '../typed.ts';
+import { actsAtOnce } from '../typed.ts';
 import { widthOf, type Chat } from './state.ts';
 
 /** What somebody who is stuck looks for. */
@@ -19,7 +19,7 @@ export function keyLine(chat: Chat): string {
   const needed = needs.flatMap((word) => commands.filter((each) => each.word === word));
   const rest = commands.filter(({ word }) => !needs.includes(word));
   const offered = [{ word: 'help', letter: '?' }, ...needed, ...calls, ...rest].map(({ word, letter }) =>
-    letter && letterCommand(letter, prompt) ? `${letter} ${word}` : `/${word}`,
+    letter && actsAtOnce(letter, prompt) ? `${letter} ${word}` : `/${word}`,
   );
   let line = promptHint(prompt);
   for (const item of offered) {

@@ -5,7 +5,7 @@ import { callWords, commands, helpLines } from '../text/help.ts';
 import { blank, wrapLines, type Line } from '../text/line.ts';
 import { messageLines } from '../text/message.ts';
 import type { Telling } from '../text/telling.ts';
-import { letterCommand, typed, type Typed } from '../typed.ts';
+import { actsAtOnce, typed, type Typed } from '../typed.ts';
 import { edit, emptyInput, insert, textOf, type Input } from './input.ts';
 import type { Key } from './keys.ts';
 
@@ -122,7 +122,7 @@ function taken(chat: Chat, key: Key): Chat {
       if (textOf(input) !== '') return ready;
       return leaving === 'stop' ? send(ready, { do: 'stop' }) : { ...ready, leaving: 'stop' };
     case 'text':
-      if (textOf(input) === '' && letterCommand(key.text, chat.prompt)) return lettered(chat, key.text);
+      if (textOf(input) === '' && actsAtOnce(key.text, chat.prompt)) return lettered(chat, key.text);
       return { ...ready, input: insert(input, key.text) };
     case 'paste':
       return { ...ready, input: insert(input, key.text) };

@@ -41,5 +41,6 @@ export function helpLines(seat: Telling['seat']): Line[] {
       hang: 2,
     })),
     { text: 'The single letters work on an empty line, where they cannot be an answer.', hang: 2 },
+    { text: 'Where a number is asked, a letter that can begin one (e f t n s) waits for Enter.', hang: 2 },
   ];
 }

@@ -72,16 +72,27 @@ describe('a command', () => {
   });
 
   it('begins a note on the input line', () => {
-    expect(type(type(at(volts), 'n'), 'two joints\r').sending).toEqual({ do: 'note', text: 'two joints' });
+    expect(type(type(at(powerDown), 'n'), 'two joints\r').sending).toEqual({
+      do: 'note',
+      text: 'two joints',
+    });
   });
 
   it('stops only when it is pressed twice', () => {
-    const once = type(at(volts), 's');
+    const once = type(at(powerDown), 's');
     expect(once.sending).toBeUndefined();
     expect(keyLine(once)).toBe('Press s again to stop.');
     expect(type(once, 's').sending).toEqual({ do: 'stop' });
     expect(textOf(type(once, '1').input)).toBe('1');
     expect(type(type(once, '\b'), 's').sending).toBeUndefined();
+  });
+
+  it('waits for Enter where its letter could begin a number in words', () => {
+    const struck = (keys: string): Chat => [...keys].reduce(type, at(volts));
+    expect(struck('twelve four\r').sending).toEqual({ answer: 'twelve four' });
+    expect(struck('seven\r').sending).toEqual({ answer: 'seven' });
+    expect(type(at(volts), 't\r').sending).toEqual({ do: 'story' });
+    expect(type(at(volts), 's\r').sending).toEqual({ do: 'stop' });
   });
 
   it('shows the help', () => expect(printed(type(at(volts), '?'))).toContain('/cannot or c'));
