@@ -1,7 +1,7 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { speakQuantity } from '../quantities/speak.ts';
-import { readBack } from '../signals/spelling.ts';
+import { readBack, spelledCharacter } from '../signals/spelling.ts';
 import type { Act } from '../site/act.ts';
 import { actPrompt } from './prompts.ts';
 
@@ -24,7 +24,16 @@ export function numberBack(value: number | 'OL', quantity: QuantityKind): string
 
 /** Typed text said back letter by letter, digit by digit. */
 export function textBack(text: string): string {
-  return `Read back: ${readBack(text)}.`;
+  return `Read back: ${readBack(digitsOf(text) ?? text)}.`;
+}
+
+/** A number typed as it is said, "five five oh one", as its digits; undefined where anything else is among it. */
+function digitsOf(text: string): string | undefined {
+  const words = text.split(/[\s,.-]+/).filter((word) => word !== '');
+  const digits = words.map((word) =>
+    /^(?:oh?|n[ao]ught)$/i.test(word) ? '0' : (spelledCharacter(word) ?? word),
+  );
+  return digits.every((each) => /^\d+$/.test(each)) ? digits.join('') : undefined;
 }
 
 /** What is left to do before anybody leaves, in order, as it is said. */
