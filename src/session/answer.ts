@@ -44,6 +44,19 @@ export async function takeAnswer(
   }
 }
 
+/** Takes an answer to the briefing that was given, and read back, before its question was put: nothing is told of it. */
+export async function takeAhead(
+  visit: Visit,
+  { prompt, pending }: { readonly prompt: Prompt; readonly pending: Pending },
+  text: string,
+): Promise<Message[]> {
+  if (pending.kind !== 'brief') return [prompt];
+  const read = readAnswer(visit.knowledge, prompt, null, text);
+  if (read.kind !== 'answer') return [prompt];
+  visit.append({ event: 'answered', id: visit.log.newId(), of: pending.asked, value: read.value });
+  return next(visit, []);
+}
+
 async function said(
   visit: Visit,
   prompt: Prompt,

@@ -150,11 +150,7 @@ class Opening implements Conversation {
 
   /** Answers the first question of the briefing with what was said ahead, and read back then. */
   private async answeredAhead(talk: Talk, opened: Message[], said: string): Promise<Message[]> {
-    const rest = await talk.send({ answer: said });
-    return [
-      ...opened.filter(({ type }) => type !== 'prompt'),
-      ...rest.filter((message) => message.type !== 'notice' || message.text !== textBack(said)),
-    ];
+    return [...opened.filter(({ type }) => type !== 'prompt'), ...(await talk.answerAhead(said))];
   }
 }
 

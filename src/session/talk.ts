@@ -1,5 +1,5 @@
 import type { Input, Message } from '../dialogue/messages.ts';
-import { takeAnswer } from './answer.ts';
+import { takeAhead, takeAnswer } from './answer.ts';
 import { obey } from './command.ts';
 import type { ConverseOptions } from './conversation.ts';
 import { next } from './next.ts';
@@ -38,6 +38,12 @@ export class Talk {
 
   record(): Promise<string> {
     return drive(recordOf(this.visit));
+  }
+
+  /** Takes what was said, and read back, before the flow was known: the answer to the first question. */
+  async answerAhead(text: string): Promise<Message[]> {
+    const { waiting } = this.visit;
+    return waiting ? takeAhead(this.visit, waiting, text) : [];
   }
 
   async send(input: Input): Promise<Message[]> {
