@@ -51,6 +51,10 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
       try {
         const { seat, seed, flow, knowledge: before } = begun(id, events);
         const here = knownTo(knowledge, events);
+        if (!here.flows[flow])
+          throw new Refusal(
+            `Session ${id} is about "${flow}", which is not known here any more. To begin another: dropwise`,
+          );
         const conversation = converse({
           knowledge: here,
           hash,

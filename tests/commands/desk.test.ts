@@ -37,6 +37,19 @@ const texts = (messages: Message[]): string =>
 const choices = (messages: Message[]): string[] =>
   messages.flatMap((each) => (each.type === 'prompt' ? (each.choices ?? []) : [])).map(({ label }) => label);
 
+it('a session in a flow that is known no more is refused with a sentence, and can be opened again', async () => {
+  const { conversation, journal } = sessions.begin({ seat: 'board', seed: 1, flow: 'low-supply' });
+  await conversation.open();
+  journal.close();
+  const fewer = { ...knowledge, flows: {} };
+  const resume = (): unknown => sessionsWith(fewer, hash).resume(journal.id);
+  expect(resume).toThrow('is about "low-supply", which is not known here any more');
+  expect(resume).toThrow('is about "low-supply", which is not known here any more');
+  const again = sessions.resume(journal.id);
+  expect(again.seat).toBe('board');
+  again.journal.close();
+});
+
 describe('a call put on hold', () => {
   it('waits by name and number, while another is taken, and is taken up again with its story first', async () => {
     const phone = await desk('sounder', '555 0142');
