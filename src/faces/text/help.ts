@@ -1,4 +1,5 @@
 import type { Command } from '../../dialogue/messages.ts';
+import { beginsNumber } from '../../quantities/spoken-number.ts';
 import type { CallWord } from '../desk.ts';
 import type { Line } from './line.ts';
 import type { Telling } from './telling.ts';
@@ -27,6 +28,9 @@ export const callWords: readonly { word: CallWord; letter?: string; does: string
   { word: 'calls', does: 'the calls that wait' },
 ];
 
+/** The letters that may be the first of "seven" or of "eleven": they wait where a number is asked. */
+const waiting = commands.flatMap(({ letter }) => (letter && beginsNumber(letter) ? [letter] : [])).join(' ');
+
 /** Everything that can be typed on a seat. */
 export function helpLines(seat: Telling['seat']): Line[] {
   const words = [
@@ -41,6 +45,9 @@ export function helpLines(seat: Telling['seat']): Line[] {
       hang: 2,
     })),
     { text: 'The single letters work on an empty line, where they cannot be an answer.', hang: 2 },
-    { text: 'Where a number is asked, a letter that can begin one (e f t n s) waits for Enter.', hang: 2 },
+    {
+      text: `Where a number is asked, a letter that can begin one in words (${waiting}) waits for Enter.`,
+      hang: 2,
+    },
   ];
 }
