@@ -4,7 +4,7 @@ import { loadKnowledge } from '../src/knowledge/load.ts';
 import type { Circuit } from '../src/knowledge/schema/circuit.ts';
 import type { Fault } from '../src/knowledge/schema/fault.ts';
 import type { Knowledge } from '../src/knowledge/schema/knowledge.ts';
-import { changesOf, distribution } from '../src/models/parameters.ts';
+import { changesOf, distribution, formOf } from '../src/models/parameters.ts';
 import type { Draw } from '../src/models/wired-element.ts';
 import { wire, type Wiring } from '../src/models/wiring.ts';
 import { inService, siteFor, siteKey } from '../src/site/state.ts';
@@ -63,7 +63,7 @@ function drawsOf(circuit: Circuit, fault: Fault | null, seed: number): Draw[] {
   const sequence = lowDiscrepancy(hash(seed, fault?.id ?? 'good'), parameters.length + 1);
   return Array.from({ length: draws }, (_, n) => {
     const point = sequence(n);
-    const changes = fault ? changesOf(fault, point[parameters.length] ?? 0) : {};
+    const changes = fault ? changesOf(fault, formOf(fault, point[parameters.length] ?? 0)) : {};
     return parameters.map(([id, spread], i) =>
       distribution(changes[id] ?? spread, undefined).at(point[i] ?? 0),
     );

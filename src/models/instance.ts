@@ -1,6 +1,7 @@
 import type { Instance, Prediction, Question } from '../diagnosis/model.ts';
 import type { Bench } from './bench.ts';
 import { either } from './intermittent.ts';
+import type { Drawing } from './shapes.ts';
 import type { Draw } from './wired-element.ts';
 
 /** Predicts one question in one draw. */
@@ -55,12 +56,7 @@ export class OneBench {
   private holds: { instance: CircuitInstance; benches: Map<string, Bench> } | null = null;
 
   constructor(
-    private readonly parameters: (
-      faults: readonly number[],
-      numbers: Float64Array,
-      healed: readonly number[],
-      away: boolean,
-    ) => Draw,
+    private readonly parameters: (drawing: Drawing) => Draw,
     private readonly idOf: (fault: number) => string,
   ) {}
 
@@ -69,9 +65,10 @@ export class OneBench {
     const key = `${healed.join()}${away ? ' away' : ''}`;
     const known = this.holds.benches.get(key);
     if (known) return known;
-    const left = instance.faults.filter((fault) => !healed.includes(fault));
+    const { faults, numbers } = instance;
+    const left = faults.filter((fault) => !healed.includes(fault));
     const bench: Bench = {
-      draw: this.parameters(instance.faults, instance.numbers, healed, away),
+      draw: this.parameters({ faults, numbers, healed, away }),
       faults: left.map(this.idOf),
       points: new Map(),
     };

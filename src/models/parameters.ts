@@ -61,13 +61,22 @@ export function tellingOf(check: FactCheck, told: number, circuit: Circuit): Tel
   }
 }
 
-/** What a fault makes of the parameters: its own changes, with those of the form that was drawn. */
-export function changesOf(fault: Fault, share: number): Fault['changes'] {
-  if (fault.oneOf.length === 0) return fault.changes;
-  const all = fault.oneOf.reduce((sum, { weight }) => sum + weight, 0);
-  let left = share * all;
-  const form = fault.oneOf.find(({ weight }) => (left -= weight) < 0) ?? fault.oneOf.at(-1);
-  return { ...fault.changes, ...form?.changes };
+/** The forms that a fault can take: one without changes of its own where none is named. */
+export function formsOf(fault: Fault): readonly Pick<Fault['oneOf'][number], 'weight' | 'changes'>[] {
+  return fault.oneOf.length > 0 ? fault.oneOf : [{ weight: 1, changes: {} }];
+}
+
+/** The form at a share of the weight of all. */
+export function formOf(fault: Fault, share: number): number {
+  const forms = formsOf(fault);
+  let left = share * forms.reduce((sum, { weight }) => sum + weight, 0);
+  const found = forms.findIndex(({ weight }) => (left -= weight) < 0);
+  return found < 0 ? forms.length - 1 : found;
+}
+
+/** What a fault makes of the parameters: its own changes, with those of one of its forms. */
+export function changesOf(fault: Fault, form: number): Fault['changes'] {
+  return { ...fault.changes, ...formsOf(fault)[form]?.changes };
 }
 
 /** Every size that the circuit's cable may have, thinnest first (mm2). */
