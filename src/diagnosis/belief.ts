@@ -12,8 +12,7 @@ import type {
 } from './model.ts';
 import { branchLog, itemLog } from './scoring.ts';
 import type { Item } from './scoring.ts';
-import { agreed, opinions } from './opinions.ts';
-import { standing } from './survey.ts';
+import { standing, survey } from './survey.ts';
 import type { Surveyed } from './survey.ts';
 import { unlisted } from './unlisted.ts';
 import { at, entropyBits, logSumExp, total } from './vectors.ts';
@@ -42,19 +41,19 @@ export function* believe(
     outlier: options.outlier * (item.stood ? sameSlipTwice : 1),
   }));
   const nobody = Math.log(options.unlisted) + total(items.map((item) => Math.log(item.unlisted)));
-  const found = yield* opinions(hypotheses(model, items, repairs, options), {
+  const found = yield* survey(hypotheses(model, items, repairs, options), {
     model,
     items,
     options,
     unlisted: nobody,
   });
-  const logEvidence = logSumExp([nobody, ...found.map(agreed)]);
+  const logEvidence = logSumExp([nobody, ...found.map(standing)]);
   const possible = Number.isFinite(logEvidence);
   const strange = oddItems(found, items, options.outlier);
   const odd = evidence.map(() => false);
   sorted.forEach(({ index }, i) => (odd[index] = strange[i] ?? false));
   return {
-    suspects: found.map((each) => suspect(each, possible ? Math.exp(agreed(each) - logEvidence) : 0)),
+    suspects: suspects(found, possible ? logEvidence : Infinity),
     unlisted: possible ? Math.exp(nobody - logEvidence) : 1,
     logEvidence,
     odd,
@@ -93,14 +92,20 @@ function placeOf({ order, key }: Question): string {
   return order === undefined ? key : String(order).padStart(6, '0');
 }
 
-function suspect(opinions: readonly Surveyed[], probability: number): Suspect {
-  const all = agreed(opinions);
-  const faults = opinions[0]?.scale.hypothesis.faults ?? [];
-  const draws = opinions.flatMap((surveyed) => {
-    const share = all === -Infinity ? 0 : Math.exp(standing(surveyed) - all) / opinions.length;
-    return weighted(surveyed, probability * share);
-  });
-  return { faults, probability, draws };
+/** Each set of faults, whether it is there all the time or comes and goes. */
+function suspects(found: readonly Surveyed[], logEvidence: number): Suspect[] {
+  const bySet = new Map<string, Suspect>();
+  for (const surveyed of found) {
+    const { faults } = surveyed.scale.hypothesis;
+    const probability = Math.exp(standing(surveyed) - logEvidence);
+    const before = bySet.get(faults.join());
+    bySet.set(faults.join(), {
+      faults,
+      probability: probability + (before?.probability ?? 0),
+      draws: [...(before?.draws ?? []), ...weighted(surveyed, probability)],
+    });
+  }
+  return [...bySet.values()];
 }
 
 function weighted({ scale, scored, from }: Surveyed, probability: number): WeightedDraw[] {
@@ -128,22 +133,15 @@ const nothing = 1e-12;
 const tail = (outlier: number): number => Math.max(5 * outlier, 0.02);
 
 /** For each item: given all the others, does no listed hypothesis expect the answer at all? */
-function oddItems(
-  found: readonly (readonly Surveyed[])[],
-  items: readonly Item[],
-  outlier: number,
-): boolean[] {
+function oddItems(found: readonly Surveyed[], items: readonly Item[], outlier: number): boolean[] {
   const having: number[][] = items.map(() => []);
   const without: number[][] = items.map(() => []);
-  for (const opinions of found) {
-    for (const surveyed of opinions) {
-      for (const { base, logs } of rows(surveyed)) {
-        const all = base - Math.log(opinions.length) + total(logs);
-        for (let i = 0; i < items.length; i++) {
-          having[i]?.push(all);
-          const one = base - Math.log(opinions.length);
-          without[i]?.push(all > -Infinity ? all - at(logs, i) : one + total(logs.filter((_, j) => j !== i)));
-        }
+  for (const surveyed of found) {
+    for (const { base, logs } of rows(surveyed)) {
+      const all = base + total(logs);
+      for (let i = 0; i < items.length; i++) {
+        having[i]?.push(all);
+        without[i]?.push(all > -Infinity ? all - at(logs, i) : base + total(logs.filter((_, j) => j !== i)));
       }
     }
   }

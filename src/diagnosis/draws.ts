@@ -1,4 +1,4 @@
-import type { Instance, Model } from './model.ts';
+import type { FaultSet, Instance, Model } from './model.ts';
 import { at } from './vectors.ts';
 
 /** One site as it could be, with the point of the unit cube it was made from. */
@@ -12,15 +12,16 @@ export interface Draw {
  * dimension), so that a draw depends on nothing but those and its number. A set without parameters has one draw.
  * Draws of a model are remembered for as long as the model lives; more draws extend the same sequence.
  */
-export function draws(model: Model, seed: number, faults: readonly number[], count: number): readonly Draw[] {
-  const known = remembered(model, `${seed}:${faults.join()}`);
+export function draws(model: Model, seed: number, set: FaultSet, count: number): readonly Draw[] {
+  const { faults, intermittent } = set;
+  const known = remembered(model, `${seed}:${faults.join()}:${intermittent}`);
   const dimensions = model.dimensions(faults);
   const wanted = dimensions === 0 ? 1 : count;
   if (known.length < wanted) {
-    const sequence = lowDiscrepancy(setKey(seed, faults), dimensions);
+    const sequence = lowDiscrepancy(setKey(seed, set), dimensions);
     while (known.length < wanted) {
       const point = sequence(known.length);
-      known.push({ point, instance: model.instance(faults, point) });
+      known.push({ point, instance: model.instance(faults, point, intermittent) });
     }
   }
   return known.length === wanted ? known : known.slice(0, wanted);
@@ -38,8 +39,8 @@ export function healthy(model: Model): Instance {
 }
 
 /** Hash of the seed and of a set of faults, by their places in the model: the key from which all its numbers are made. */
-export function setKey(seed: number, faults: readonly number[]): number {
-  return hash(seed, ...faults);
+export function setKey(seed: number, { faults, intermittent }: FaultSet): number {
+  return intermittent ? hash(seed, 'intermittent', ...faults) : hash(seed, ...faults);
 }
 
 /** A number in (0, 1) that depends on its arguments and on nothing else. */

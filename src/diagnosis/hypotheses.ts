@@ -1,10 +1,8 @@
-import type { BeliefOptions, Evidence, Model, RepairOdds } from './model.ts';
+import type { BeliefOptions, Evidence, FaultSet, Model, RepairOdds } from './model.ts';
 import { at, total } from './vectors.ts';
 
 /** A set of faults that could be the truth, with what the repairs done could have made of it. */
-export interface Hypothesis {
-  /** Indexes into Model.faults, ascending. */
-  readonly faults: readonly number[];
+export interface Hypothesis extends FaultSet {
   readonly logPrior: number;
   readonly branches: readonly Branch[];
 }
@@ -19,8 +17,8 @@ export interface Branch {
 }
 
 /**
- * Every single fault; once a repair is done, also every fault it cures together with one more. Priors sum to
- * 1 - options.unlisted. Two faults with one repair are no pair: that repair removes both, and to the person they are one.
+ * Every single fault, and beside it the same fault where it comes and goes; once a repair is done, also every fault it
+ * cures together with one more. Priors sum to 1 - options.unlisted. Two faults with one repair are no pair: that repair removes both, and to the person they are one.
  * Throws RangeError when a repair was done whose odds are not given.
  */
 export function hypotheses(
@@ -29,19 +27,28 @@ export function hypotheses(
   repairs: readonly RepairOdds[],
   options: BeliefOptions,
 ): Hypothesis[] {
-  const sets = [...model.faults.keys()].map((fault) => [fault]);
-  if (options.second > 0) sets.push(...pairs(model, new Set(evidence.flatMap((item) => item.after))));
   const all = total(model.faults.map((fault) => fault.weight));
   const shares = model.faults.map((fault) => fault.weight / all);
-  const weights = sets.map((faults) =>
-    faults.reduce((product, fault) => product * at(shares, fault), faults.length > 1 ? options.second : 1),
-  );
-  const scale = Math.log1p(-options.unlisted) - Math.log(total(weights));
-  return sets.map((faults, i) => ({
-    faults,
-    logPrior: Math.log(at(weights, i)) + scale,
-    branches: branches(model, faults, evidence, repairs),
-  }));
+  const sets = model.faults.flatMap(({ intermittent = 0 }, fault) => [
+    { faults: [fault], intermittent: false, weight: at(shares, fault) * (1 - intermittent) },
+    { faults: [fault], intermittent: true, weight: at(shares, fault) * intermittent },
+  ]);
+  const done = new Set(evidence.flatMap((item) => item.after));
+  for (const [f, g] of options.second > 0 ? pairs(model, done) : [])
+    sets.push({
+      faults: [f, g],
+      intermittent: false,
+      weight: options.second * at(shares, f) * at(shares, g),
+    });
+  const scale = Math.log1p(-options.unlisted) - Math.log(total(sets.map(({ weight }) => weight)));
+  return sets
+    .filter(({ intermittent, weight }) => !intermittent || weight > 0)
+    .map(({ faults, intermittent, weight }) => ({
+      faults,
+      intermittent,
+      logPrior: Math.log(weight) + scale,
+      branches: branches(model, faults, evidence, repairs),
+    }));
 }
 
 /** Repair of the one fault of a set that is still there; null when none or several are left, for then no one repair ends it. */
@@ -53,8 +60,8 @@ export function remedy(model: Model, faults: readonly number[], healed: readonly
   return left.size === 1 && only !== undefined ? only : null;
 }
 
-function pairs(model: Model, done: ReadonlySet<string>): number[][] {
-  const found: number[][] = [];
+function pairs(model: Model, done: ReadonlySet<string>): [number, number][] {
+  const found: [number, number][] = [];
   for (let f = 0; f < model.faults.length; f++) {
     for (let g = f + 1; g < model.faults.length; g++) {
       const [first, second] = [repairOf(model, f), repairOf(model, g)];

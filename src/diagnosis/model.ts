@@ -45,13 +45,22 @@ export interface ModelFault {
   readonly weight: number;
   /** Faults with the same repair are one to the person at the board. */
   readonly repair: string;
+  /** Share of its sites where it comes and goes; none where it is left out. */
+  readonly intermittent?: number;
 }
 
 export interface Model {
   readonly faults: readonly ModelFault[];
   /** How many numbers in [0, 1) make one draw of this set of faults; 0 when there is nothing to draw (a table). */
   dimensions(faults: readonly number[]): number;
-  instance(faults: readonly number[], draw: Float64Array): Instance;
+  instance(faults: readonly number[], draw: Float64Array, intermittent?: boolean): Instance;
+}
+
+/** A set of faults, there all the time or coming and going together. */
+export interface FaultSet {
+  /** Indexes into Model.faults, ascending. */
+  readonly faults: readonly number[];
+  readonly intermittent: boolean;
 }
 
 /** An answer as it counts: the number read (Infinity for over-range) or the index of the choice. */

@@ -9,34 +9,38 @@ export interface Proposal {
 }
 
 /** Shares of the parts: one normal over all, kernels about some of the points, and the prior for whatever was missed. */
-const shares = { whole: 0.4, kernels: 0.45, prior: 0.15 };
+const shares = { whole: 0.3, kernels: 0.55, prior: 0.15 };
 const wholeScale = 1.3;
-const kernelScale = 0.45;
 const kernels = 16;
+/** A kernel is as wide as so large a share of the points, those nearest to it, and a little as wide as all of them. */
+const near = 0.15;
+const widths = { near: 1.5, all: 0.01 };
+
+/** A normal: where it stands, and the lower triangular factor of its covariance. */
+interface Bell {
+  readonly centre: Float64Array;
+  readonly factor: Float64Array;
+  readonly logPeak: number;
+}
 
 /**
- * A proposal for points that crowd somewhere in the unit cube: normal in the log-odds of the coordinates that are
- * named, uniform in the others. Equal points weigh as often as they come.
+ * A proposal for points that crowd somewhere in the unit cube, in one crowd, several or along a bent ridge: normals in
+ * the log-odds of the coordinates that are named, uniform in the others. Equal points weigh as often as they come.
  */
 export function fitProposal(points: readonly Float64Array[], dims: readonly number[]): Proposal {
-  const logits = points.map((point) => Float64Array.from(dims, (d) => logit(at(point, d))));
-  const mean = Float64Array.from(dims, (_, i) => total(logits.map((x) => at(x, i))) / logits.length);
-  const factor = cholesky(covariance(logits, mean), dims.length);
-  const stride = logits.length / kernels;
-  const centres = Array.from({ length: kernels }, (_, i) => logits[Math.floor((i + 0.5) * stride)] ?? mean);
+  const bells = fitBells(points.map((point) => Float64Array.from(dims, (d) => logit(at(point, d)))));
   const dimensions = points[0]?.length ?? 0;
   return {
     draw(chance) {
       const to = Float64Array.from({ length: dimensions }, (_, d) => chance(100 + d));
       const pick = chance(0);
-      if (pick >= shares.whole + shares.kernels) return to;
       const isWhole = pick < shares.whole;
-      const centre = isWhole ? mean : (centres[Math.floor(chance(1) * kernels)] ?? mean);
-      const scale = isWhole ? wholeScale : kernelScale;
+      const bell = bells[isWhole ? 0 : 1 + Math.floor(chance(1) * kernels)];
+      if (!bell || pick >= shares.whole + shares.kernels) return to;
       const z = dims.map((_, i) => normal(chance(2 + 2 * i), chance(3 + 2 * i)));
       dims.forEach((d, i) => {
-        let x = at(centre, i);
-        for (let j = 0; j <= i; j++) x += scale * at(factor, i * dims.length + j) * at(z, j);
+        let x = at(bell.centre, i);
+        for (let j = 0; j <= i; j++) x += at(bell.factor, i * dims.length + j) * at(z, j);
         to[d] = 1 / (1 + Math.exp(-x));
       });
       return to;
@@ -44,12 +48,39 @@ export function fitProposal(points: readonly Float64Array[], dims: readonly numb
     logDensity(point) {
       const x = Float64Array.from(dims, (d) => logit(at(point, d)));
       const jacobian = total(dims.map((d) => Math.log(inside(at(point, d)) * (1 - inside(at(point, d))))));
-      const whole = Math.log(shares.whole) + logNormal(x, mean, factor, wholeScale) - jacobian;
-      const each = Math.log(shares.kernels / kernels) - jacobian;
-      const near = centres.map((centre) => each + logNormal(x, centre, factor, kernelScale));
-      return logSumExp([whole, ...near, Math.log(shares.prior)]);
+      const each = bells.map((bell) => bell.logPeak - 0.5 * distance(x, bell.centre, bell.factor) - jacobian);
+      return logSumExp([...each, Math.log(shares.prior)]);
     },
   };
+}
+
+/** The normal over all points first, then the kernels. */
+function fitBells(places: readonly Float64Array[]): Bell[] {
+  const n = places[0]?.length ?? 0;
+  const mean = Float64Array.from({ length: n }, (_, i) => total(places.map((x) => at(x, i))) / places.length);
+  const spread = covariance(places, mean);
+  const whole = cholesky(
+    spread.map((each) => each * wholeScale ** 2),
+    n,
+  );
+  const reach = { centre: mean, factor: whole, logPeak: logPeak(whole, n, shares.whole) };
+  const around = Math.max(2, Math.round(near * places.length));
+  const stride = places.length / kernels;
+  const about = Array.from({ length: kernels }, (_, k): Bell => {
+    const centre = places[Math.floor((k + 0.5) * stride)] ?? mean;
+    const neighbours = places
+      .map((place) => ({ place, far: distance(place, centre, whole) }))
+      .sort((a, b) => a.far - b.far)
+      .slice(0, around);
+    const local = covariance(
+      neighbours.map(({ place }) => place),
+      centre,
+    );
+    const mixed = local.map((each, i) => widths.near * each + widths.all * at(spread, i));
+    const factor = cholesky(mixed, n);
+    return { centre, factor, logPeak: logPeak(factor, n, shares.kernels / kernels) };
+  });
+  return [reach, ...about];
 }
 
 function covariance(points: readonly Float64Array[], mean: Float64Array): Float64Array {
@@ -81,18 +112,27 @@ function cholesky(matrix: Float64Array, n: number): Float64Array {
   return factor;
 }
 
-function logNormal(x: Float64Array, centre: Float64Array, factor: Float64Array, scale: number): number {
+/** ln of the share of a bell times its greatest density. */
+function logPeak(factor: Float64Array, n: number, share: number): number {
+  let log = Math.log(share) - (n / 2) * Math.log(2 * Math.PI);
+  for (let i = 0; i < n; i++) log -= Math.log(at(factor, i * n + i));
+  return log;
+}
+
+/** Square of the distance of two places in the widths of a normal. */
+function distance(x: Float64Array, centre: Float64Array, factor: Float64Array): number {
   const n = x.length;
   const y = new Float64Array(n);
-  let log = -(n / 2) * Math.log(2 * Math.PI);
+  let sum = 0;
+  // The innermost loop of every belief: plain reads with a default, no calls.
   for (let i = 0; i < n; i++) {
-    let sum = (at(x, i) - at(centre, i)) / scale;
-    for (let j = 0; j < i; j++) sum -= at(factor, i * n + j) * at(y, j);
-    const diagonal = at(factor, i * n + i);
-    y[i] = sum / diagonal;
-    log -= 0.5 * at(y, i) ** 2 + Math.log(diagonal * scale);
+    let left = (x[i] ?? 0) - (centre[i] ?? 0);
+    for (let j = 0; j < i; j++) left -= (factor[i * n + j] ?? 0) * (y[j] ?? 0);
+    const each = left / (factor[i * n + i] ?? 1);
+    y[i] = each;
+    sum += each * each;
   }
-  return log;
+  return sum;
 }
 
 /** A standard normal number from two uniform ones. Source: Box & Muller, 1958. */

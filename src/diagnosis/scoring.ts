@@ -2,7 +2,7 @@ import type { Hypothesis } from './hypotheses.ts';
 import { fit } from './likelihood.ts';
 import type { Draw } from './draws.ts';
 import type { Evidence } from './model.ts';
-import { at, logSumExp } from './vectors.ts';
+import { logSumExp } from './vectors.ts';
 
 /** A piece of evidence, the density that "not on this list" gives it, and the chance that it is simply wrong. */
 export interface Item extends Evidence {
@@ -60,9 +60,17 @@ export function branchLog(
   branch: number,
   power = 1,
 ): number {
+  // Products of a few: one logarithm for each would take most of the time that a belief takes.
   let log = 0;
-  for (let i = 0; i < scale.items.length; i++) log += itemLog(scale, draw, branch, i, power);
-  return log;
+  let product = 1;
+  for (let i = 0; i < scale.items.length; i++) {
+    product *= likelihood(scale, draw, branch, i, power);
+    if (product < 1e-200 || product > 1e200) {
+      log += Math.log(product);
+      product = 1;
+    }
+  }
+  return log + Math.log(product);
 }
 
 /** ln likelihood of one item in one branch. */
@@ -73,9 +81,19 @@ export function itemLog(
   item: number,
   power = 1,
 ): number {
-  const cell = branch * scale.items.length + item;
-  const distance = at(draw.fits, cell);
-  const explained = distance === -Infinity ? 0 : at(draw.peaks, cell) * Math.exp(power * distance);
-  const { outlier = 0, unlisted = 0 } = scale.items[item] ?? {};
-  return Math.log((1 - outlier) * explained + outlier * unlisted);
+  return Math.log(likelihood(scale, draw, branch, item, power));
+}
+
+function likelihood(
+  { items }: Scale,
+  { peaks, fits }: Omit<Scored, 'logLikelihood'>,
+  branch: number,
+  item: number,
+  power: number,
+): number {
+  const cell = branch * items.length + item;
+  const distance = fits[cell] ?? -Infinity;
+  const explained = distance === -Infinity ? 0 : (peaks[cell] ?? 0) * Math.exp(power * distance);
+  const { outlier = 0, unlisted = 0 } = items[item] ?? {};
+  return (1 - outlier) * explained + outlier * unlisted;
 }

@@ -1,10 +1,9 @@
 import { draws, setKey, uniform } from './draws.ts';
 import type { Hypothesis } from './hypotheses.ts';
-import { importance } from './importance.ts';
+import { effectiveSize, importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
 import { score, tempered } from './scoring.ts';
 import type { Item, Scale, Scored } from './scoring.ts';
-import { effectiveSize, temper } from './temper.ts';
 import { logSumExp } from './vectors.ts';
 
 /** A hypothesis with the draws that carry it. */
@@ -27,14 +26,14 @@ export interface Survey {
 }
 
 /** A set that cannot come within this many nats of the best, one part in 400, is left with its plain draws. */
-const negligible = 6;
+const negligible = 5;
 /** Share of the draws that must count, below which a set is sampled again. */
 const thin = 1 / 12;
 /** So many draws give a bound that is good to a nat or so. */
 const handful = 6;
 /** Predictions between two yields. */
 const predictionsBySlice = 200;
-/** Pairs are many: so many draws are looked at before the rest is worth making. */
+/** Pairs are many, and what comes and goes is rare: so many draws are looked at before the rest is worth making. */
 const firstLook = 60;
 
 /**
@@ -45,9 +44,10 @@ export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surve
   const found: { surveyed: Surveyed; reach: Reach }[] = [];
   let leader = context.unlisted;
   for (const hypothesis of all) {
-    const many = hypothesis.faults.length > 1;
-    let surveyed = yield* weigh(hypothesis, context, many ? firstLook : context.options.draws);
-    if (many && reach(surveyed).most > leader - negligible) {
+    const { faults, intermittent } = hypothesis;
+    const isRare = intermittent || faults.length > 1;
+    let surveyed = yield* weigh(hypothesis, context, isRare ? firstLook : context.options.draws);
+    if (isRare && reach(surveyed).most > leader - negligible) {
       surveyed = yield* weigh(hypothesis, context, context.options.draws);
     }
     found.push({ surveyed, reach: reach(surveyed) });
@@ -77,7 +77,7 @@ function* weigh(hypothesis: Hypothesis, context: Survey, count: number): Work<Su
   const scale = { hypothesis, items };
   const scored: Scored[] = [];
   const slice = sliceOf(context);
-  for (const draw of draws(model, options.seed, hypothesis.faults, count)) {
+  for (const draw of draws(model, options.seed, hypothesis, count)) {
     scored.push(score(scale, draw));
     if (scored.length % slice === 0) yield;
   }
@@ -116,28 +116,25 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
   const { scale, scored } = surveyed;
   const { hypothesis } = scale;
   const { model, options } = context;
-  const key = Math.floor(uniform(setKey(options.seed, hypothesis.faults), 'temper') * 2 ** 32);
-  const weigh = (point: Float64Array): Scored =>
-    score(scale, { point, instance: model.instance(hypothesis.faults, point) });
-  const found = yield* temper<Scored>({
+  const found = yield* importance<Scored>({
     start: scored,
-    particles: Math.max(50, options.draws),
-    key,
-    weigh,
+    // Pairs are many.
+    count: Math.max(
+      80,
+      hypothesis.intermittent || hypothesis.faults.length > 1 ? options.draws / 2 : options.draws,
+    ),
+    key: Math.floor(uniform(setKey(options.seed, hypothesis), 'again') * 2 ** 32),
+    weigh: (point) =>
+      score(scale, {
+        point,
+        instance: model.instance(hypothesis.faults, point, hypothesis.intermittent),
+      }),
     log: (draw, power) => tempered(scale, draw, power),
     hopeless: (most) => hypothesis.logPrior + most < leader - negligible,
     slice: sliceOf(context),
   });
   if (!found) return null;
-  // The chains find where the posterior lies; how much of it lies there is weighed without them.
-  const { particles, logEvidence } = yield* importance<Scored>({
-    start: found.particles,
-    count: Math.max(100, options.draws),
-    key: key + 1,
-    weigh,
-    logLikelihood: (draw) => draw.logLikelihood,
-    slice: sliceOf(context),
-  });
+  const { particles, logEvidence } = found;
   return { scale, scored: particles, logEvidence, from: 'posterior' };
 }
 

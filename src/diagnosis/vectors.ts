@@ -14,10 +14,13 @@ export function total(vector: Iterable<number>): number {
 
 /** ln of the sum of exp of each term, without overflow; -Infinity when there is nothing to add. */
 export function logSumExp(terms: Iterable<number>): number {
-  const all = Array.from(terms);
-  const peak = all.reduce((most, term) => Math.max(most, term), -Infinity);
+  const all = Array.isArray(terms) ? (terms as readonly number[]) : Array.from(terms);
+  let peak = -Infinity;
+  for (let i = 0; i < all.length; i++) peak = Math.max(peak, all[i] ?? NaN);
   if (!Number.isFinite(peak)) return peak;
-  return peak + Math.log(all.reduce((sum, term) => sum + Math.exp(term - peak), 0));
+  let sum = 0;
+  for (let i = 0; i < all.length; i++) sum += Math.exp((all[i] ?? NaN) - peak);
+  return peak + Math.log(sum);
 }
 
 /** Shannon entropy in bits of probabilities that sum to one. */

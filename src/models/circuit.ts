@@ -5,7 +5,7 @@ import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Site } from '../site/site.ts';
 import { siteKey } from '../site/state.ts';
-import { tellingOf } from './parameters.ts';
+import { changesNothing, tellingOf } from './parameters.ts';
 import type { Bench } from './bench.ts';
 import { isAt, noCircuit } from './foretold.ts';
 import { CircuitInstance, OneBench, type DrawModel, type Predict } from './instance.ts';
@@ -73,15 +73,17 @@ class CircuitModel implements FlowModel, DrawModel {
       id: fault.id,
       weight: fault.weight * this.shapes.marginal(fault),
       repair: fault.repair,
+      // What changes nothing is never away.
+      intermittent: changesNothing(fault) ? 0 : knowledge.costs.intermittent,
     }));
   }
 
   dimensions(faults: readonly number[]): number {
-    return this.ids.length === 0 ? 0 : this.ids.length + faults.length + 1;
+    return this.ids.length === 0 ? 0 : this.ids.length + faults.length;
   }
 
-  instance(faults: readonly number[], draw: Float64Array): Instance {
-    return new CircuitInstance(this, faults, draw.slice());
+  instance(faults: readonly number[], draw: Float64Array, intermittent = false): Instance {
+    return new CircuitInstance(this, faults, draw.slice(), intermittent);
   }
 
   question(check: string): Question {
@@ -117,10 +119,6 @@ class CircuitModel implements FlowModel, DrawModel {
 
   bench(instance: CircuitInstance, healed: readonly number[], away = false): Bench {
     return this.workbench.put(instance, healed, away);
-  }
-
-  isIntermittent({ faults, numbers }: CircuitInstance): boolean {
-    return faults.length > 0 && (numbers.at(-1) ?? 1) < this.options.knowledge.costs.intermittent;
   }
 
   wavers({ key }: Question): boolean {

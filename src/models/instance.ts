@@ -10,8 +10,6 @@ export type Predict = (bench: Bench) => Prediction;
 /** What a draw takes from its model. */
 export interface DrawModel {
   predict(question: Question): Predict;
-  /** Whether what is wrong in this draw comes and goes. */
-  isIntermittent(instance: CircuitInstance): boolean;
   /** Whether a fault that is away is not seen in the answer to this. */
   wavers(question: Question): boolean;
   /** The draw on the bench, without its healed faults; while they are away, without the others too. */
@@ -27,11 +25,8 @@ export class CircuitInstance implements Instance {
     private readonly model: DrawModel,
     readonly faults: readonly number[],
     readonly numbers: Float64Array,
+    readonly isIntermittent: boolean,
   ) {}
-
-  get isIntermittent(): boolean {
-    return this.model.isIntermittent(this);
-  }
 
   predict(question: Question, healed: readonly number[]): Prediction {
     const predict = this.model.predict(question);

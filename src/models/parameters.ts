@@ -79,6 +79,11 @@ export function changesOf(fault: Fault, form: number): Fault['changes'] {
   return { ...fault.changes, ...formsOf(fault)[form]?.changes };
 }
 
+/** Whether a fault leaves the circuit as it is: it shows in looks alone, or nowhere. */
+export function changesNothing(fault: Fault): boolean {
+  return formsOf(fault).every((_, form) => Object.keys(changesOf(fault, form)).length === 0);
+}
+
 /** Every size that the circuit's cable may have, thinnest first (mm2). */
 export function sizesOf(circuit: Circuit, parameter: string): number[] {
   const spread = circuit.parameters[parameter];

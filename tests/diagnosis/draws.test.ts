@@ -5,7 +5,7 @@ import type { Model } from '../../src/diagnosis/model.ts';
 import { feed } from './toys.ts';
 
 const points = (model: Model, seed: number, faults: number[], count: number): number[][] =>
-  draws(model, seed, faults, count).map(({ point }) => [...point]);
+  draws(model, seed, { faults, intermittent: false }, count).map(({ point }) => [...point]);
 
 describe('draws', () => {
   it('depend on the seed, the ids of the set and their number, not on what was drawn before', () => {
@@ -21,7 +21,9 @@ describe('draws', () => {
   });
 
   it('of a table there is one', () => {
-    expect(draws({ ...feed, dimensions: () => 0 }, 1, [0], 300)).toHaveLength(1);
+    expect(
+      draws({ ...feed, dimensions: () => 0 }, 1, { faults: [0], intermittent: false }, 300),
+    ).toHaveLength(1);
   });
 
   it('fill the cube more evenly than chance would', () => {

@@ -1,46 +1,116 @@
 import { describe, expect, it } from 'vitest';
-import { importance } from '../../src/diagnosis/importance.ts';
+import { lowDiscrepancy } from '../../src/diagnosis/draws.ts';
+import { effectiveSize, importance, type Weighed } from '../../src/diagnosis/importance.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 
-/** A ridge in the first two of twelve coordinates; its integral over the unit cube is 2 pi times both widths. */
-const widths = [0.01, 0.004] as const;
-const logLikelihood = ({ point: [x = 0, y = 0] }: { point: Float64Array }): number =>
-  -0.5 * ((x - 0.3) / widths[0]) ** 2 - 0.5 * ((y - x - 0.2) / widths[1]) ** 2;
-const exact = Math.log(2 * Math.PI * widths[0] * widths[1]);
+interface Point {
+  readonly point: Float64Array;
+}
 
-function weighed(key: number, start: Float64Array[]) {
+interface Asked {
+  key: number;
+  dimensions: number;
+  logLikelihood(point: Float64Array): number;
+  hopeless?(bound: number): boolean;
+}
+
+function sampled({ key, dimensions, logLikelihood, hopeless = () => false }: Asked): Weighed<Point> | null {
+  const next = lowDiscrepancy(key, dimensions);
   return finish(
-    importance({
-      start: start.map((point) => ({ point })),
-      count: 300,
+    importance<Point>({
+      start: Array.from({ length: 160 }, (_, n) => ({ point: next(n) })),
+      count: 160,
       key,
       weigh: (point) => ({ point }),
-      logLikelihood,
+      log: ({ point }, power) => power * logLikelihood(point),
+      hopeless,
       slice: 50,
     }),
   );
 }
 
-describe('importance sampling about a posterior', () => {
-  it('finds the evidence of a narrow ridge from a cloud that covers a third of it', () => {
-    const cloud = Array.from({ length: 60 }, (_, i) => {
-      const x = 0.3 + 0.003 * Math.sin(i);
-      return Float64Array.from({ length: 12 }, (_, d) =>
-        d === 0 ? x : d === 1 ? x + 0.2 : (i * 0.618 + d * 0.37) % 1,
-      );
-    });
-    for (const key of [1, 2, 3, 4])
-      expect(Math.abs(weighed(key, cloud).logEvidence - exact)).toBeLessThan(0.2);
+/** A normal bump in the unit cube: its evidence and moments are known. */
+function bump(centre: readonly number[], sd: number, key: number, hopeless?: (bound: number) => boolean) {
+  const logLikelihood = (point: Float64Array): number =>
+    -0.5 * centre.reduce((sum, c, d) => sum + (((point[d] ?? 0) - c) / sd) ** 2, 0);
+  return sampled({ key, dimensions: centre.length, logLikelihood, hopeless });
+}
+
+const mean = (values: readonly number[]): number => values.reduce((sum, x) => sum + x / values.length, 0);
+const keys = [1, 2, 3, 4, 5, 6, 7, 8];
+
+describe('importance sampling from the prior to the posterior', () => {
+  it.each([1, 2, 4])(
+    'finds a narrow bump in %i dimensions, with its evidence and its width',
+    (dimensions) => {
+      const sd = 0.01;
+      const expected = dimensions * Math.log(sd * Math.sqrt(2 * Math.PI));
+      for (const key of keys) {
+        const run = bump([0.31, 0.72, 0.55, 0.18].slice(0, dimensions), sd, key);
+        expect(Math.abs((run?.logEvidence ?? NaN) - expected)).toBeLessThan(0.35);
+        const first = (run?.particles ?? []).map(({ point }) => point[0] ?? NaN);
+        const middle = mean(first);
+        const width = Math.sqrt(mean(first.map((x) => (x - middle) ** 2)));
+        expect(Math.abs(middle - 0.31)).toBeLessThan(sd / 2);
+        expect(width / sd).toBeGreaterThan(0.75);
+        expect(width / sd).toBeLessThan(1.25);
+      }
+    },
+  );
+
+  it('finds the evidence of a ridge in two of twelve coordinates: 2 pi times both widths', () => {
+    const widths = [0.02, 0.004] as const;
+    const exact = Math.log(2 * Math.PI * widths[0] * widths[1]);
+    const logLikelihood = ([x = 0, y = 0]: Float64Array): number =>
+      -0.5 * ((x - 0.3) / widths[0]) ** 2 - 0.5 * ((y - x - 0.2) / widths[1]) ** 2;
+    const runs = keys.map((key) => sampled({ key, dimensions: 12, logLikelihood })?.logEvidence ?? NaN);
+    for (const found of runs) expect(Math.abs(found - exact)).toBeLessThan(0.5);
+    // The evidence itself, not its logarithm, is right on the average.
+    expect(Math.abs(mean(runs.map((found) => Math.exp(found - exact))) - 1)).toBeLessThan(0.15);
   });
 
-  it('leaves draws whose mean is that of the posterior', () => {
-    const cloud = Array.from({ length: 60 }, (_, i) =>
-      Float64Array.from({ length: 12 }, (_, d) =>
-        d < 2 ? 0.3 + 0.2 * d + 0.01 * Math.sin(i + d) : (i * 0.618 + d * 0.37) % 1,
-      ),
-    );
-    const { particles } = weighed(5, cloud);
-    const mean = particles.reduce((sum, { point }) => sum + (point[0] ?? NaN) / particles.length, 0);
-    expect(Math.abs(mean - 0.3)).toBeLessThan(0.003);
+  it('sees all of a bent ridge that no one draw of the prior lies on', () => {
+    // Where x times y is 0.1: its length in x is weighed by 0.1 / x, the width of the bell in y.
+    const logLikelihood = ([x = 0, y = 0]: Float64Array): number =>
+      -0.5 * ((Math.log(x) + Math.log(y) - Math.log(0.1)) / 0.01) ** 2;
+    const exact = Math.log(0.01 * Math.sqrt(2 * Math.PI) * 0.1 * Math.log(10));
+    for (const key of keys) {
+      const run = sampled({ key, dimensions: 3, logLikelihood });
+      expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.5);
+    }
+  });
+
+  it('stays inside the cube when the bump lies in a corner', () => {
+    const runs = keys.map((key) => bump([0, 1], 0.01, key));
+    for (const run of runs)
+      expect(run?.particles.every(({ point }) => point.every((x) => x >= 0 && x < 1))).toBe(true);
+    // A quarter of the bump is inside.
+    const quarter = Math.log((2 * Math.PI * 0.01 ** 2) / 4);
+    const shares = runs.map((run) => Math.exp((run?.logEvidence ?? NaN) - quarter));
+    expect(Math.abs(mean(shares) - 1)).toBeLessThan(0.2);
+  });
+
+  it('tells bounds that come down, and stops when told it is hopeless', () => {
+    const bounds: number[] = [];
+    bump([0.5, 0.5], 0.01, 1, (bound) => (bounds.push(bound), false));
+    expect(bounds.length).toBeGreaterThan(2);
+    expect(bounds[0]).toBeGreaterThan((bounds.at(-1) ?? NaN) + 1);
+    expect(bump([0.5, 0.5], 0.01, 1, (bound) => bound < -3)).toBeNull();
+  });
+
+  it('is the same every time', () => {
+    expect(bump([0.3, 0.6], 0.02, 5)).toEqual(bump([0.3, 0.6], 0.02, 5));
+  });
+
+  it('gives up where every draw is impossible', () => {
+    expect(sampled({ key: 1, dimensions: 1, logLikelihood: () => -Infinity })).toBeNull();
+  });
+});
+
+describe('the effective number of draws', () => {
+  it('is all of them when alike, one when one has all the weight, none when none is possible', () => {
+    expect(effectiveSize([-3, -3, -3, -3])).toBeCloseTo(4, 12);
+    expect(effectiveSize([0, -900, -900])).toBeCloseTo(1, 12);
+    expect(effectiveSize([-Infinity, -Infinity])).toBe(0);
   });
 });

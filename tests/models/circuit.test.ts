@@ -15,8 +15,7 @@ function fail(text: string): never {
 
 function predict(faults: string[], check: string, share = 0.5): Steady {
   const indexes = faults.map((id) => model.faults.findIndex((fault) => fault.id === id));
-  // The last number says whether it comes and goes: not here.
-  const draw = new Float64Array(model.dimensions(indexes)).fill(share).with(-1, 0.999);
+  const draw = new Float64Array(model.dimensions(indexes)).fill(share);
   return whileThere(model.instance(indexes, draw).predict(model.question(check), []));
 }
 
@@ -122,7 +121,7 @@ describe('a unit on a run', () => {
     const f = model.faults.findIndex(({ id }) => id === 'joint-plus');
     const draw = new Float64Array(model.dimensions([f])).fill(0.5);
     const steady = model.instance([f], draw);
-    const coming = model.instance([f], draw.with(-1, knowledge.costs.intermittent / 2));
+    const coming = model.instance([f], draw, true);
     const volts = coming.predict(model.question('unit-volts'), []);
     expect(volts).toMatchObject({ kind: 'either', there: steady.predict(model.question('unit-volts'), []) });
     expect(volts.kind === 'either' && volts.away.kind === 'value' && volts.away.value).toBeCloseTo(

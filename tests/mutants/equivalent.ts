@@ -53,7 +53,6 @@ const known: readonly (readonly [where: string, before: string, after: string, w
     '(0.5 * (chanceOf(remedy, left) / Math.max(cost, 1e-9)))',
     'half of every rate leaves their order',
   ],
-  ['diagnosis/temper.ts', 'x >= 0', 'x > 0', 'a coordinate of exactly 0 does not come up'],
   [
     'diagnosis/exact.ts',
     'distinct.size > mostCases',
