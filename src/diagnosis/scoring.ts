@@ -2,7 +2,7 @@ import type { Hypothesis } from './hypotheses.ts';
 import { fit } from './likelihood.ts';
 import type { Draw } from './draws.ts';
 import type { Evidence } from './model.ts';
-import { logSumExp } from './vectors.ts';
+import { at, logSumExp } from './vectors.ts';
 
 /** A piece of evidence, the density that "not on this list" gives it, and the chance that it is simply wrong. */
 export interface Item extends Evidence {
@@ -51,6 +51,19 @@ export function tempered(scale: Scale, draw: Omit<Scored, 'logLikelihood'>, powe
   const { branches } = scale.hypothesis;
   if (branches.length === 1) return branchLog(scale, draw, 0, power);
   return logSumExp(branches.map((branch, b) => branch.logChance + branchLog(scale, draw, b, power)));
+}
+
+/** The same where no answer is taken for an outlier, as a function of the power. */
+export function straight({ hypothesis, items }: Scale, { peaks, fits }: Scored): (power: number) => number {
+  const lines = hypothesis.branches.map(({ logChance }, b) => {
+    let [start, slope] = [logChance, 0];
+    for (let cell = b * items.length; cell < (b + 1) * items.length; cell++) {
+      start += Math.log(at(peaks, cell));
+      slope += at(fits, cell);
+    }
+    return { start, slope };
+  });
+  return (power) => logSumExp(lines.map(({ start, slope }) => start + power * slope));
 }
 
 /** ln likelihood of all items in one branch, without the chance of the branch. */

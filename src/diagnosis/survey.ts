@@ -2,7 +2,7 @@ import { draws, setKey, uniform } from './draws.ts';
 import type { Hypothesis } from './hypotheses.ts';
 import { effectiveSize, importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
-import { score, tempered } from './scoring.ts';
+import { score, straight, tempered } from './scoring.ts';
 import type { Item, Scale, Scored } from './scoring.ts';
 import { logSumExp } from './vectors.ts';
 
@@ -30,7 +30,7 @@ const negligible = 5;
 /** Share of the draws that must count, below which a set is sampled again. */
 const thin = 1 / 12;
 /** So many draws give a bound that is good to a nat or so. */
-const handful = 6;
+const handful = 10;
 /** Predictions between two yields. */
 const predictionsBySlice = 200;
 /** Pairs are many, and what comes and goes is rare: so many draws are looked at before the rest is worth making. */
@@ -100,16 +100,27 @@ const ladder = Array.from({ length: 15 }, (_, i) => 2 ** (i - 14));
 function reach(surveyed: Surveyed): Reach {
   const { scale, scored } = surveyed;
   if (scored[0]?.point.length === 0) return { thin: false, most: standing(surveyed) };
+  // Many draws for which an answer is an outlier can hide that few come near to what fits every answer.
+  const ways = [
+    climb(scored.map((draw) => (power) => tempered(scale, draw, power))),
+    climb(scored.map((draw) => straight(scale, draw))),
+  ].filter(({ thin }) => thin);
+  if (ways.length === 0) return { thin: false, most: standing(surveyed) };
+  return { thin: true, most: scale.hypothesis.logPrior + Math.max(...ways.map(({ most }) => most)) };
+}
+
+/** ln likelihoods of all draws, up the ladder of powers. */
+function climb(logAt: readonly ((power: number) => number)[]): Reach {
   let isThin = false;
   let most = Infinity;
   for (const power of ladder) {
-    const logs = scored.map((draw) => tempered(scale, draw, power));
+    const logs = logAt.map((log) => log(power));
     const size = effectiveSize(logs);
-    isThin ||= size < thin * scored.length;
+    isThin ||= size < Math.max(handful, thin * logs.length);
     if (size < handful && most < Infinity) break;
-    most = logSumExp(logs) - Math.log(scored.length);
+    most = logSumExp(logs) - Math.log(logs.length);
   }
-  return { thin: isThin, most: scale.hypothesis.logPrior + most };
+  return { thin: isThin, most };
 }
 
 function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work<Surveyed | null> {
