@@ -4,6 +4,7 @@ import { sourceKnowledge } from './campaign/campaign.ts';
 import { figures, wilson } from './campaign/figures.ts';
 import { minutesKnowing } from './campaign/knowing.ts';
 import { walk, type Outcome } from './campaign/run.ts';
+import { targets, type Sites } from './campaign/targets.ts';
 import type { SimulatedSite } from './sites/simulated-site.ts';
 
 const outcome: Outcome = {
@@ -61,6 +62,26 @@ describe('the figures', () => {
     });
     expect(figures([copperOf(1), copperOf(1.2)], () => 1).copper.ratio).toBeCloseTo(1.1, 12);
     expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN, within: NaN });
+  });
+  test('miss what is asked of fair sites with a wrong verdict, or with the copper of another metal', () => {
+    const missed = (outcomes: Outcome[], sites: Sites = {}): string[] =>
+      targets(
+        figures(outcomes, () => 1),
+        sites,
+      ).flatMap(({ what, met }) => (met ? [] : [what]));
+    const right = Array.from({ length: 40 }, () => leads('remake-plus', 0.95));
+    expect(missed(right)).toEqual([]);
+    expect(missed([...right, leads('change-unit', 0.95), leads('change-unit', 0.95)])).toEqual([
+      'right repair',
+      'wrong and confident',
+    ]);
+    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, within: false } }])).toEqual([
+      'copper of the sums',
+    ]);
+    const one = [...right, leads('change-unit', 0.95)];
+    expect(missed(one, { wide: true })).toEqual([]);
+    expect(missed(one, { hostile: 'intermittent' })).toEqual(['wrong and confident']);
+    expect(missed(one, { hostile: 'off-the-list' })).toEqual([]);
   });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };

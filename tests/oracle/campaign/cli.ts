@@ -9,6 +9,7 @@ import { figures } from './figures.ts';
 import { minutesKnowing } from './knowing.ts';
 import { report } from './report.ts';
 import type { Outcome } from './run.ts';
+import { targets } from './targets.ts';
 
 const Count = z.coerce.number().int().min(1);
 const Options = z.object({
@@ -53,7 +54,8 @@ async function lead(): Promise<void> {
     (repair) => minutesKnowing(knowledge, options.flow, repair),
     options.compare ? { fixed: by('fixed'), random: by('random') } : {},
   );
-  console.log(options.json ? JSON.stringify(result) : report(result));
+  const asked = targets(result, options);
+  console.log(options.json ? JSON.stringify({ ...result, targets: asked }) : report(result, asked));
 }
 
 /** How the sites are walked: in one way, or in each for comparison. */

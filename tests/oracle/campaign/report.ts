@@ -1,7 +1,8 @@
 import type { Closed, Figures } from './figures.ts';
+import type { Target } from './targets.ts';
 
-/** The figures for people. */
-export function report(f: Figures): string {
+/** The figures for people, and which of the targets they meet. */
+export function report(f: Figures, targets: readonly Target[]): string {
   const { firstVerdict, closed, groups } = f;
   return [
     `${f.sites} sites`,
@@ -46,6 +47,8 @@ export function report(f: Figures): string {
     `wrong: ${f.seeds.wrong.join(' ')}`,
     `wrong and confident: ${f.seeds.wrongAndConfident.join(' ')}`,
     `stuck: ${f.seeds.stuck.join(' ')}`,
+    '',
+    ...targets.map(({ what, wanted, met }) => `${met ? 'met' : 'MISSED'}: ${what}, ${wanted}`),
   ].join('\n');
 }
 
