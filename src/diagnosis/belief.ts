@@ -38,7 +38,7 @@ export function* believe(
   const items = sorted.map(({ item }): Item => ({
     ...item,
     unlisted: unlisted(model, item.question).density(item.answer),
-    outlier: options.outlier * (item.stood ? sameSlipTwice : 1),
+    outlier: options.outlier * (item.stood ? (options.again ?? 1) : 1),
   }));
   const nobody = Math.log(options.unlisted) + total(items.map((item) => Math.log(item.unlisted)));
   const found = yield* survey(hypotheses(model, items, repairs, options), {
@@ -122,9 +122,6 @@ function weighted({ scale, scored, from }: Surveyed, probability: number): Weigh
   }
   return draws;
 }
-
-/** How often a slip is made again when the answer is questioned: the probe on the same wrong screw. From memory. */
-const sameSlipTwice = 0.1;
 
 /** A share this small is left out of the draws of a suspect. */
 const nothing = 1e-12;

@@ -85,6 +85,8 @@ export interface BeliefOptions {
   readonly draws: number;
   /** Share of answers that are simply wrong. */
   readonly outlier: number;
+  /** Share of those that are wrong again, the same, when they are questioned; all where it is left out. */
+  readonly again?: number;
   /** Prior probability of "not on this list". */
   readonly unlisted: number;
   /** Odds of a second fault beside one whose repair failed its proof; 0 keeps to single faults. */

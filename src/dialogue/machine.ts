@@ -53,6 +53,7 @@ export const unbegun: Carried = {
 export function compileFlow(knowledge: Knowledge, flow: Flow) {
   const ground = groundOf(knowledge, flow);
   const target = (context: MachineContext): Target => targetOf(knowledge, context);
+  const inside = Object.values(knowledge.brief).flatMap((item) => (item.inside ? [item.id] : []));
   const acts = (context: MachineContext): Act[] => plan(context.standing, target(context), ground);
   return setup({
     types: {
@@ -74,7 +75,7 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
         if (event.type !== 'BRIEFED') return {};
         const onTest = context.standing.site.onTest || event.does === 'on-test';
         return {
-          briefed: [...context.briefed, event.id],
+          briefed: [...context.briefed, event.id, ...(event.does === 'outside' ? inside : [])],
           standing: { ...context.standing, site: { ...context.standing.site, onTest } },
         };
       }),

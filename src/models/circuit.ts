@@ -38,6 +38,7 @@ export function circuitModel(options: CircuitModelOptions): FlowModel {
 
 class CircuitModel implements FlowModel, DrawModel {
   readonly faults: readonly ModelFault[];
+  readonly present: number;
   private readonly circuit: Circuit;
   private readonly faultData: readonly Fault[];
   private readonly ids: readonly string[];
@@ -57,6 +58,7 @@ class CircuitModel implements FlowModel, DrawModel {
     const circuit = flow.circuit === undefined ? noCircuit : knowledge.circuits[flow.circuit];
     if (!circuit) throw new RangeError(`flow "${flow.id}" has no circuit "${flow.circuit ?? ''}"`);
     this.circuit = circuit;
+    this.present = knowledge.costs.present;
     this.ids = Object.keys(circuit.parameters);
     this.faultData = flow.faults.flatMap((id) => knowledge.faults[id] ?? []);
     const tellings = new Map(

@@ -9,6 +9,8 @@ export type Predict = (bench: Bench) => Prediction;
 
 /** What a draw takes from its model. */
 export interface DrawModel {
+  /** Share of the readings in which what comes and goes is there. */
+  readonly present: number;
   predict(question: Question): Predict;
   /** Whether a fault that is away is not seen in the answer to this. */
   wavers(question: Question): boolean;
@@ -42,7 +44,7 @@ export class CircuitInstance implements Instance {
     const there = predict(this.model.bench(this, healed));
     const isLeft = healed.length < this.faults.length;
     if (!isLeft || !this.isIntermittent || !this.model.wavers(question)) return there;
-    return either(there, predict(this.model.bench(this, healed, true)));
+    return either(there, predict(this.model.bench(this, healed, true)), this.model.present);
   }
 }
 

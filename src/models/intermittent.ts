@@ -1,10 +1,7 @@
 import type { Prediction } from '../diagnosis/model.ts';
 
-/** Share of the readings in which a fault that comes and goes is there. From memory. */
-const chance = 0.5;
-
 /** What is seen of a fault that comes and goes, from what is seen while it is there and while it is away. */
-export function either(there: Prediction, away: Prediction): Prediction {
+export function either(there: Prediction, away: Prediction, chance: number): Prediction {
   if (there.kind === 'either' || away.kind === 'either') return there;
   if (there.kind !== 'choice' || away.kind !== 'choice') return { kind: 'either', there, away, chance };
   return {

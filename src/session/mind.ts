@@ -60,9 +60,16 @@ export class Mind {
       const question = model.question(each.step);
       return [{ question, answer: numberOf(check, each.value), after: each.after, stood: stood(each) }];
     });
-    const { outlier, unlisted, second, draws } = knowledge.costs;
+    const { outlier, again, unlisted, second, draws } = knowledge.costs;
     const repairs = Object.values(knowledge.repairs).map(({ id, success }) => ({ id, success }));
-    const belief = yield* believe(model, evidence, repairs, { seed, draws, outlier, unlisted, second });
+    const belief = yield* believe(model, evidence, repairs, {
+      seed,
+      draws,
+      outlier,
+      again,
+      unlisted,
+      second,
+    });
     const steps = rest.map(({ step }) => step);
     const thought = { model, belief, evidence, steps, facts };
     this.thoughts.set(key, thought);

@@ -182,7 +182,7 @@ const garbage: Wrong[] = [
     file: 'knowledge/costs.yaml',
     take: 'wrong: 60\n',
     put: 'wrong: 60\n¦beer: 5\n',
-    says: 'costs.beer: "beer" is not known here. Write one of source, refer, wrong, walk, second, unlisted, outlier, intermittent and 1 more.',
+    says: 'costs.beer: "beer" is not known here. Write one of source, refer, wrong, walk, second, unlisted, outlier, again and 3 more.',
   },
   {
     fact: 'a flow called otherwise than its file',

@@ -89,6 +89,7 @@ describe('on the phone', () => {
     for (let i = 0; i < 30 && !conversation.ended; i++) {
       const prompt = asked();
       if (['fact', 'check'].includes(prompt.purpose)) steps.push(prompt.step);
+      expect(prompt.step, 'nobody has a meter there').not.toBe('meter');
       expect(['reading', 'set-site', 'repair']).not.toContain(
         prompt.kind === 'reading' ? 'reading' : prompt.purpose,
       );

@@ -8,6 +8,8 @@ export const BriefItem = z.strictObject({
   ...Words,
   /** Asked on this seat alone, before what the flow asks, in the order of the file. */
   seat: z.enum(['board', 'phone', 'trainer']).optional(),
+  /** Asked only where somebody may open the cabinet. */
+  inside: z.boolean().default(false),
   choices: z
     .array(
       z.strictObject({
@@ -110,8 +112,12 @@ export const Costs = z.strictObject({
   unlisted: z.number().positive(),
   /** Share of readings that are simply wrong: another terminal, another range, a slip of the tongue. */
   outlier: z.number().positive(),
+  /** How often a slip is made again when its reading is questioned: the probe on the same wrong screw. */
+  again: z.number().positive().max(1).default(0.1),
   /** Share of faults that come and go: each reading finds such a fault there or not. */
   intermittent: z.number().min(0).max(0.5).default(0),
+  /** Share of the readings in which a fault that comes and goes is there. */
+  present: z.number().positive().max(1).default(0.5),
   /** Draws of each set of faults: more are surer, and take longer. */
   draws: z.int().min(20).default(160),
 });
