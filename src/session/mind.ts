@@ -1,22 +1,20 @@
 import { believe } from '../diagnosis/belief.ts';
 import { choose, type Ranked } from '../diagnosis/choose.ts';
-import type { Minutes } from '../diagnosis/decision.ts';
 import { frame, type Frame, type FrameCheck } from '../diagnosis/frame.ts';
+import { gains } from '../diagnosis/node.ts';
 import type { Evidence, Work } from '../diagnosis/model.ts';
-import type { MachineContext } from '../dialogue/machine.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import { checkTarget, groundOf, repairTarget } from '../dialogue/targets.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { circuitModel, type FlowModel } from '../models/circuit.ts';
-import type { Standing, Target } from '../site/act.ts';
-import { plan, proofOf } from '../site/plan.ts';
-import { inService, isUnpowered } from '../site/state.ts';
+import { plan } from '../site/plan.ts';
 import type { State, Told } from './fold.ts';
 import { needsMet } from './needs.ts';
 import { numberOf } from './number-of.ts';
 import { isOutsideOnly } from './seat.ts';
+import { Situations } from './situations.ts';
 
 /** What could be done next, and what of it is best. */
 export interface Counsel {
@@ -79,9 +77,34 @@ export class Mind {
   /** The next step with the fewest expected minutes to proved or referred. */
   *counsel(state: State, place: string): Work<Counsel> {
     const thought = yield* this.think(state);
-    const { knowledge } = this;
     const checks = this.available(state);
     const repairs = this.repairs(state);
+    const framed = yield* this.framed(thought, checks, repairs, state, place);
+    const choice = yield* choose(framed.problem);
+    return { thought, frame: framed, checks, repairs, choice };
+  }
+
+  /** What each check that can be asked with the site as it is would tell of the repair, in bits, whoever is to do it. */
+  *telling(state: State, place: string): Work<{ check: Check; bits: number }[]> {
+    const thought = yield* this.think(state);
+    const ground = groundOf(this.knowledge, this.flow);
+    const { standing } = state.snapshot.context;
+    const checks = this.available(state).filter(
+      ({ id }) => plan(standing, checkTarget(this.knowledge, id, false), ground).length === 0,
+    );
+    const framed = yield* this.framed(thought, checks, this.everyRepair(), state, place);
+    const bits = gains(framed.problem);
+    return checks.map((check, i) => ({ check, bits: bits[i] ?? 0 }));
+  }
+
+  private *framed(
+    thought: Thought,
+    checks: readonly Check[],
+    repairs: readonly string[],
+    state: State,
+    place: string,
+  ): Work<Frame> {
+    const { knowledge } = this;
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
     const framedChecks: FrameCheck[] = [];
     for (const [order, { id, place: at, minutes }] of checks.entries()) {
@@ -103,29 +126,23 @@ export class Mind {
       return [{ id, order, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
     });
     const limits = { cases: 240, bins: 8, outlier: knowledge.costs.outlier };
-    const framed = yield* frame(
-      thought.belief,
-      thought.model,
-      framedChecks,
-      framedRepairs,
-      ways.minutes(),
-      limits,
-    );
-    const choice = yield* choose(framed.problem);
-    return { thought, frame: framed, checks, repairs, choice };
+    return yield* frame(thought.belief, thought.model, framedChecks, framedRepairs, ways.minutes(), limits);
   }
 
   /** Repairs that can still be done, in the order of the flow's faults. */
   repairs(state: State): string[] {
-    const { knowledge, flow } = this;
+    const { knowledge } = this;
     const { repaired } = state.snapshot.context;
     const outside = isOutsideOnly(knowledge, state);
-    const all = flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []);
-    return [...new Set(all)].filter((id) => {
+    return this.everyRepair().filter((id) => {
       const repair = knowledge.repairs[id];
       if (!repair || repaired.includes(id) || (outside && !repair.outside)) return false;
       return needsMet(knowledge, state.told, repair);
     });
+  }
+
+  private everyRepair(): string[] {
+    return [...new Set(this.flow.faults.flatMap((id) => this.knowledge.faults[id]?.repair ?? []))];
   }
 
   /** Checks that can still be asked, in the flow's order. */
@@ -166,75 +183,6 @@ export class Mind {
 
 /** Minutes that reading the proofs takes. Common practice, no source. */
 const proofMinutes = 2;
-
-/** Every distinct site and place, and the minutes between them. */
-class Situations {
-  private readonly list: { target: Target; place: string; standing: Standing }[];
-
-  constructor(
-    private readonly knowledge: Knowledge,
-    private readonly flow: Flow,
-    context: MachineContext,
-    place: string,
-  ) {
-    const { standing } = context;
-    this.list = [{ target: { site: standing.site }, place, standing }];
-  }
-
-  of(target: Target, place: string): number {
-    const key = keyOf(target, place);
-    const found = this.list.findIndex((each, i) => i > 0 && keyOf(each.target, each.place) === key);
-    if (found > 0) return found;
-    this.list.push({ target, place, standing: this.arrived(target) });
-    return this.list.length - 1;
-  }
-
-  minutes(): Minutes {
-    const { refer, wrong } = this.knowledge.costs;
-    const n = this.list.length;
-    const move = new Float64Array(n * n);
-    const restore = new Float64Array(n);
-    this.list.forEach((from, i) => {
-      this.list.forEach((to, j) => (move[i * n + j] = i === j ? 0 : this.between(from, to)));
-      restore[i] = this.acts(from.standing, { site: inService });
-    });
-    return { situations: n, start: 0, move, restore, refer, wrong };
-  }
-
-  private between(
-    from: { standing: Standing; place: string },
-    to: { target: Target; place: string },
-  ): number {
-    const walk =
-      from.place === to.place
-        ? 0
-        : (this.knowledge.places[from.place]?.walk[to.place] ?? this.knowledge.costs.walk);
-    return walk + this.acts(from.standing, to.target);
-  }
-
-  private acts(standing: Standing, target: Target): number {
-    const site = { ...target.site, onTest: standing.site.onTest };
-    const acts = plan(standing, { ...target, site }, groundOf(this.knowledge, this.flow));
-    return acts.reduce((sum, { kind }) => sum + (this.knowledge.transitions[kind]?.minutes ?? 0), 0);
-  }
-
-  /** How the site stands once a target is reached, with the proofs taken on the way. */
-  private arrived(target: Target): Standing {
-    if (!isUnpowered(target.site)) return { site: target.site, known: true, proved: [] };
-    const [what, and] = groundOf(this.knowledge, this.flow).proveDeadAt;
-    const proved = [
-      proofOf({ kind: 'prove-meter' }),
-      proofOf({ kind: 'prove-dead-dc', what, and }),
-      proofOf({ kind: 'prove-dead-ac', what, and }),
-      proofOf({ kind: 'prove-meter-again' }),
-    ];
-    return { site: target.site, known: true, proved };
-  }
-}
-
-function keyOf(target: Target, place: string): string {
-  return JSON.stringify([target.site, target.ohms, target.dead, place]);
-}
 
 /** Whether somebody tells it: asked once, and not to know is an answer. */
 function isTold(check: Check): boolean {

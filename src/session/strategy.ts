@@ -5,6 +5,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import { suspectLines } from '../wording/belief.ts';
 import type { Counsel } from './mind.ts';
+import { isOutsideOnly } from './seat.ts';
 import type { Visit } from './visit.ts';
 
 /**
@@ -30,9 +31,23 @@ export function advise(visit: Visit): Work<Advice> {
   return inOrder(visit, (place) => uniform(seed, 'order', place));
 }
 
-function* weighed({ mind, state, place }: Visit): Work<Advice> {
+function* weighed(visit: Visit): Work<Advice> {
+  const { knowledge, mind, state, place } = visit;
   const counsel = yield* mind.counsel(state, place);
-  return { thought: counsel.thought, checks: counsel.checks, step: chosen(counsel), counsel };
+  const { thought, checks } = counsel;
+  const best = chosen(counsel);
+  const told = best.kind === 'refer' && isOutsideOnly(knowledge, state) ? yield* telling(visit) : undefined;
+  return { thought, checks, step: told ? { kind: 'check', id: told.id } : best, counsel };
+}
+
+/** Bits about the repair, from which a question is worth its asking where somebody has to come in any case. */
+const worthAsking = 0.05;
+
+/** The check that tells most a minute of what to bring, of those that tell something. */
+function* telling({ mind, state, place }: Visit): Work<Check | undefined> {
+  const all = (yield* mind.telling(state, place)).filter(({ bits }) => bits >= worthAsking);
+  const [first] = all.sort((a, b) => b.bits / b.check.minutes - a.bits / a.check.minutes);
+  return first?.check;
 }
 
 function chosen({ choice, checks, repairs }: Counsel): Step {

@@ -70,19 +70,17 @@ describe('a referral', () => {
     const session = begin(1, undefined, quick, 'low-supply', { seat: 'phone' });
     await session.open();
     let out: Message[] = [];
-    for (const answer of [
-      '555 0142',
-      'somebody',
-      'yes',
-      'no',
-      'no',
-      'yes',
-      'on-test',
-      'no',
-      'plain',
-      'unknown',
-    ])
+    for (const answer of ['555 0142', 'somebody', 'yes', 'no', 'no', 'yes', 'on-test', 'no', 'unknown'])
       out = await session.send({ answer });
+    // What can be seen and told from outside first: it decides what is brought.
+    const asked: string[] = [];
+    for (let turn = 0; turn < 8 && !texts(out).includes('Visit order'); turn++) {
+      const { step } = session.prompt();
+      asked.push(step);
+      out = await session.send(step === 'unit-lamp' ? { answer: 'cycling' } : { do: 'cannot' });
+    }
+    expect(asked).toContain('unit-lamp');
+    expect(asked.map((step) => knowledge.checks[step]?.outside)).not.toContain(false);
     expect(texts(out)).toMatch(
       /Visit order\nReported: .*555 0142\.\nNobody at the site may open the cabinet\.\n/,
     );
