@@ -4,12 +4,11 @@ import { frame, type Frame, type FrameCheck } from '../diagnosis/frame.ts';
 import { gains } from '../diagnosis/node.ts';
 import type { Evidence, Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
-import { checkTarget, groundOf, repairTarget } from '../dialogue/targets.ts';
+import { checkTarget, repairTarget } from '../dialogue/targets.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { circuitModel, type FlowModel } from '../models/circuit.ts';
-import { plan } from '../site/plan.ts';
 import type { State, Told } from './fold.ts';
 import { needsMet } from './needs.ts';
 import { numberOf } from './number-of.ts';
@@ -87,10 +86,9 @@ export class Mind {
   /** What each check that can be asked with the site as it is would tell of the repair, in bits, whoever is to do it. */
   *telling(state: State, place: string): Work<{ check: Check; bits: number }[]> {
     const thought = yield* this.think(state);
-    const ground = groundOf(this.knowledge, this.flow);
-    const { standing } = state.snapshot.context;
-    const checks = this.available(state).filter(
-      ({ id }) => plan(standing, checkTarget(this.knowledge, id, false), ground).length === 0,
+    const ways = new Situations(this.knowledge, this.flow, state.snapshot.context, place);
+    const checks = this.available(state).filter(({ id }) =>
+      ways.isHere(checkTarget(this.knowledge, id, false)),
     );
     const framed = yield* this.framed(thought, checks, this.everyRepair(), state, place);
     const bits = gains(framed.problem);

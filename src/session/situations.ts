@@ -3,13 +3,14 @@ import type { MachineContext } from '../dialogue/machine.ts';
 import { groundOf } from '../dialogue/targets.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import type { Standing, Target } from '../site/act.ts';
+import type { Act, Standing, Target } from '../site/act.ts';
 import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
 
 /** Every distinct site and place, and the minutes between them. */
 export class Situations {
   private readonly list: { target: Target; place: string; standing: Standing }[];
+  private readonly now: Standing;
 
   constructor(
     private readonly knowledge: Knowledge,
@@ -18,6 +19,7 @@ export class Situations {
     place: string,
   ) {
     const { standing } = context;
+    this.now = standing;
     this.list = [{ target: { site: standing.site }, place, standing }];
   }
 
@@ -27,6 +29,11 @@ export class Situations {
     if (found > 0) return found;
     this.list.push({ target, place, standing: this.arrived(target) });
     return this.list.length - 1;
+  }
+
+  /** Whether nothing has to be done to the site for it. */
+  isHere(target: Target): boolean {
+    return this.actsTo(this.now, target).length === 0;
   }
 
   minutes(): Minutes {
@@ -53,9 +60,15 @@ export class Situations {
   }
 
   private acts(standing: Standing, target: Target): number {
+    return this.actsTo(standing, target).reduce(
+      (sum, { kind }) => sum + (this.knowledge.transitions[kind]?.minutes ?? 0),
+      0,
+    );
+  }
+
+  private actsTo(standing: Standing, target: Target): Act[] {
     const site = { ...target.site, onTest: standing.site.onTest };
-    const acts = plan(standing, { ...target, site }, groundOf(this.knowledge, this.flow));
-    return acts.reduce((sum, { kind }) => sum + (this.knowledge.transitions[kind]?.minutes ?? 0), 0);
+    return plan(standing, { ...target, site }, groundOf(this.knowledge, this.flow));
   }
 
   /** How the site stands once a target is reached, with the proofs taken on the way. */

@@ -59,7 +59,14 @@ const repairs = [
   { id: 'replace', success: 0.95 },
   { id: 'tighten', success: 0.9 },
 ];
-const options: BeliefOptions = { seed: 5, draws: 400, outlier: 0.015, unlisted: 0.02, second: 0.05 };
+const options: BeliefOptions = {
+  seed: 5,
+  draws: 400,
+  outlier: 0.015,
+  again: 0.1,
+  unlisted: 0.02,
+  second: 0.05,
+};
 
 const read = (key: string, answer: number, after: readonly string[] = []): Evidence => ({
   question: key === 'lamp' ? lamp : volts(key),

@@ -175,9 +175,10 @@ async function outside(knowledge: Knowledge, stage: Stage): Promise<Scene[]> {
     );
     const answer =
       prompt.kind === 'confirm' ? 'done' : (does[0]?.id ?? prompt.choices?.at(-1)?.id ?? '555 0142');
-    messages = await stage.answer(answer);
-    if (messages.some((each) => each.type === 'belief'))
-      return [stage.scene('Phone: somebody has to come', messages)];
+    const isAsked = ['fact', 'check'].includes(prompt.purpose);
+    messages = await (isAsked ? stage.send({ do: 'cannot' }) : stage.answer(answer));
+    const goesOn = ['brief', 'fact', 'check'].includes(stage.prompt.purpose);
+    if (!goesOn) return [stage.scene('Phone: somebody has to come', messages)];
   }
   return [stage.scene('Phone: the end', messages)];
 }
