@@ -66,6 +66,13 @@ const finds: Readonly<Record<string, { good: Odds; any?: Odds } & Readonly<Recor
     'antenna-close': { stays: 0.86, restarts: 0.14 },
     'antenna-plug-loose': { stays: 0.22, restarts: 0.78 },
   },
+  'restarts-on-battery': {
+    good: { stays: 0.97, restarts: 0.03 },
+    'antenna-close': { stays: 0.1, restarts: 0.9 },
+    'antenna-plug-loose': { stays: 0.1, restarts: 0.9 },
+    'unit-restarts-itself': { stays: 0.05, restarts: 0.95 },
+    'unit-heavy': { stays: 0.8, restarts: 0.2 },
+  },
   'sending-level': {
     good: { unknown: 0.03, none: 0.02, weak: 0.1, fair: 0.35, good: 0.5 },
     'antenna-plug-loose': { unknown: 0.14, none: 0.2, weak: 0.42, fair: 0.15, good: 0.09 },
