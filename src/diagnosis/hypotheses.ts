@@ -18,7 +18,8 @@ export interface Branch {
 
 /**
  * Every single fault, and beside it the same fault where it comes and goes; once a repair is done, also every fault it
- * cures together with one more. Priors sum to 1 - options.unlisted. Two faults with one repair are no pair: that repair removes both, and to the person they are one.
+ * cures together with one more. Priors sum to 1 - options.unlisted. Two faults with one repair are no pair: that repair
+ * removes both, and to the person they are one.
  * Throws RangeError when a repair was done whose odds are not given.
  */
 export function hypotheses(
@@ -49,6 +50,11 @@ export function hypotheses(
       logPrior: Math.log(weight) + scale,
       branches: branches(model, faults, evidence, repairs),
     }));
+}
+
+/** Pairs are many, and what comes and goes is seldom there: fewer draws are spent on either. */
+export function isRare({ faults, intermittent }: FaultSet): boolean {
+  return intermittent || faults.length > 1;
 }
 
 /** Repair of the one fault of a set that is still there; null when none or several are left, for then no one repair ends it. */

@@ -11,7 +11,7 @@ export interface Sample {
 export interface Importance<S extends Sample> {
   /** Draws from the prior, uniform on the unit cube. */
   readonly start: readonly S[];
-  /** Draws of each round. */
+  /** Draws of each batch that weighs; a round that only closes in makes a share of them. */
   readonly count: number;
   /** All chance is a hash of this key, the round, the draw and the use. */
   readonly key: number;

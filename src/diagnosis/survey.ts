@@ -1,5 +1,5 @@
 import { draws, setKey, uniform } from './draws.ts';
-import type { Hypothesis } from './hypotheses.ts';
+import { isRare, type Hypothesis } from './hypotheses.ts';
 import { effectiveSize, importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
 import { score, straight, tempered } from './scoring.ts';
@@ -25,7 +25,7 @@ export interface Survey {
   readonly unlisted: number;
 }
 
-/** A set that cannot come within this many nats of the best, one part in 400, is left with its plain draws. */
+/** A set that cannot come within this many nats of the best, one part in 150, is left with its plain draws. */
 const negligible = 5;
 /** Share of the draws that must count, below which a set is sampled again. */
 const thin = 1 / 12;
@@ -33,7 +33,7 @@ const thin = 1 / 12;
 const handful = 10;
 /** Predictions between two yields. */
 const predictionsBySlice = 200;
-/** Pairs are many, and what comes and goes is rare: so many draws are looked at before the rest is worth making. */
+/** Of what is rare so many draws are looked at before the rest is worth making. */
 const firstLook = 60;
 
 /**
@@ -44,10 +44,9 @@ export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surve
   const found: { surveyed: Surveyed; reach: Reach }[] = [];
   let leader = context.unlisted;
   for (const hypothesis of all) {
-    const { faults, intermittent } = hypothesis;
-    const isRare = intermittent || faults.length > 1;
-    let surveyed = yield* weigh(hypothesis, context, isRare ? firstLook : context.options.draws);
-    if (isRare && reach(surveyed).most > leader - negligible) {
+    const rare = isRare(hypothesis);
+    let surveyed = yield* weigh(hypothesis, context, rare ? firstLook : context.options.draws);
+    if (rare && reach(surveyed).most > leader - negligible) {
       surveyed = yield* weigh(hypothesis, context, context.options.draws);
     }
     found.push({ surveyed, reach: reach(surveyed) });
@@ -129,11 +128,7 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
   const { model, options } = context;
   const found = yield* importance<Scored>({
     start: scored,
-    // Pairs are many.
-    count: Math.max(
-      80,
-      hypothesis.intermittent || hypothesis.faults.length > 1 ? options.draws / 2 : options.draws,
-    ),
+    count: Math.max(80, isRare(hypothesis) ? options.draws / 2 : options.draws),
     key: Math.floor(uniform(setKey(options.seed, hypothesis), 'again') * 2 ** 32),
     weigh: (point) =>
       score(scale, {
