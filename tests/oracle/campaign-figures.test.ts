@@ -64,10 +64,10 @@ describe('the figures', () => {
     expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN, within: NaN });
   });
   test('miss what is asked of fair sites with a wrong verdict, or with the copper of another metal', () => {
-    const missed = (outcomes: Outcome[], sites: Sites = {}): string[] =>
+    const missed = (outcomes: Outcome[], sites: Omit<Sites, 'flow'> = {}, flow = 'low-supply'): string[] =>
       targets(
         figures(outcomes, () => 1),
-        sites,
+        { flow, ...sites },
       ).flatMap(({ what, met }) => (met ? [] : [what]));
     const right = Array.from({ length: 40 }, () => leads('remake-plus', 0.95));
     expect(missed(right)).toEqual([]);
@@ -82,6 +82,13 @@ describe('the figures', () => {
     expect(missed(one, { wide: true })).toEqual([]);
     expect(missed(one, { hostile: 'intermittent' })).toEqual(['wrong and confident']);
     expect(missed(one, { hostile: 'off-the-list' })).toEqual([]);
+    const lost = right.map((each, i) => (i < 6 ? { ...each, done: [], ending: 'proved' as const } : each));
+    expect(missed(lost, { hostile: 'off-the-list' })).toEqual(['closed right or referred']);
+    expect(missed(right.map((each) => ({ ...each, readings: 6 })))).toEqual(['readings']);
+    expect(missed(right.map(() => leads('remake-plus', 0.6)))).toEqual(['calibration']);
+    expect(missed(one, {}, 'bus-fault')).toEqual([]);
+    const wrong = leads('change-unit', 0.95);
+    expect(missed([...one, wrong, wrong], {}, 'bus-fault')).toEqual(['right repair']);
   });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };

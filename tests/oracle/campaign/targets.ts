@@ -8,17 +8,24 @@ export interface Target {
 }
 
 export interface Sites {
+  readonly flow: string;
   readonly wide?: boolean;
   readonly hostile?: string;
 }
 
-/** What is asked of sites of this sort: most of fair ones, less of hostile ones, nothing of wide ones. */
-export function targets(figures: Figures, { wide = false, hostile }: Sites): Target[] {
+/**
+ * What is asked of sites of this sort: most of fair ones, less of hostile ones, nothing of wide ones. Of a flow by itself
+ * the right repair is asked; all that a campaign can tell is asked of low supply.
+ */
+export function targets(figures: Figures, { flow, wide = false, hostile }: Sites): Target[] {
   if (hostile === 'off-the-list')
     return [target('closed right or referred', figures.closed.well >= 0.9, 'at least 90 %')];
   if (hostile !== undefined)
     return [target('wrong and confident', figures.wrongAndConfident <= 0.02, 'at most 2 %')];
-  return wide ? [] : fair(figures);
+  if (wide) return [];
+  if (flow !== 'low-supply')
+    return [target('right repair', figures.firstVerdict.rightRepair >= 0.95, 'at least 95 %')];
+  return fair(figures);
 }
 
 function fair({ firstVerdict, wrongAndConfident, closed, calibration, copper }: Figures): Target[] {
