@@ -135,6 +135,13 @@ describe('a unit on a run', () => {
     );
   });
 
+  it('may have a joint that comes and goes, but no fault that does so and changes nothing', () => {
+    const shareOf = (id: string): number | undefined =>
+      model.faults.find((fault) => fault.id === id)?.intermittent;
+    expect(shareOf('joint-plus')).toBe(knowledge.costs.intermittent);
+    expect(shareOf('supply-fine')).toBe(0);
+  });
+
   it('with its low supply changed may have any good one: what the broken one gave says nothing of it', () => {
     const f = model.faults.findIndex(({ id }) => id === 'supply-low');
     const volts = Array.from({ length: 40 }, (_, n) => {
