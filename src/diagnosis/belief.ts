@@ -65,7 +65,7 @@ export function entropy(belief: Belief): number {
   return entropyBits([belief.unlisted, ...belief.suspects.map((each) => each.probability)]);
 }
 
-/** What each repair would end, the likeliest first, ties in the model's order. What no single repair ends is left out. */
+/** What each repair would end, or begin to end, the likeliest first, ties in the model's order. */
 export function byRepair(belief: Belief, model: Model): RepairShare[] {
   const shares = new Map<string, number>();
   for (const { faults, draws } of belief.suspects) {

@@ -44,7 +44,8 @@ export interface Frame {
 
 /**
  * The belief as a finite problem: representative cases, and for every check the likelihood of each of its outcomes in
- * each case. Deterministic. A case that no one of the repairs ends, "not on this list" among them, is mended by none.
+ * each case. Deterministic. A case of two faults counts as mended by the repair to begin with: what is left is found by
+ * its proofs. "Not on this list" and what is healed already are mended by none.
  */
 export function* frame(
   belief: Belief,

@@ -18,8 +18,9 @@ export interface Branch {
 
 /**
  * Every single fault, and beside it the same fault where it comes and goes; once a repair is done, also every fault it
- * cures together with one more. Priors sum to 1 - options.unlisted. Two faults with one repair are no pair: that repair
- * removes both, and to the person they are one.
+ * cures together with one more; once a reading that nothing explained has been taken again and stands, every two.
+ * Priors sum to 1 - options.unlisted. Two faults with one repair are no pair: that repair removes both, and to the
+ * person they are one.
  * Throws RangeError when a repair was done whose odds are not given.
  */
 export function hypotheses(
@@ -34,8 +35,7 @@ export function hypotheses(
     { faults: [fault], intermittent: false, weight: at(shares, fault) * (1 - intermittent) },
     { faults: [fault], intermittent: true, weight: at(shares, fault) * intermittent },
   ]);
-  const done = new Set(evidence.flatMap((item) => item.after));
-  for (const [f, g] of options.second > 0 ? pairs(model, done) : [])
+  for (const [f, g] of options.second > 0 ? pairs(model, evidence) : [])
     sets.push({
       faults: [f, g],
       intermittent: false,
@@ -57,21 +57,23 @@ export function isRare({ faults, intermittent }: FaultSet): boolean {
   return intermittent || faults.length > 1;
 }
 
-/** Repair of the one fault of a set that is still there; null when none or several are left, for then no one repair ends it. */
+/** The repair to begin with where these faults of a set are healed: that of the commonest still there; null when none is. */
 export function remedy(model: Model, faults: readonly number[], healed: readonly number[]): string | null {
-  const left = new Set(
-    faults.filter((fault) => !healed.includes(fault)).map((fault) => repairOf(model, fault)),
-  );
-  const [only] = left;
-  return left.size === 1 && only !== undefined ? only : null;
+  const weightOf = (fault: number): number => model.faults[fault]?.weight ?? 0;
+  const [first] = faults
+    .filter((fault) => !healed.includes(fault))
+    .sort((f, g) => weightOf(g) - weightOf(f) || f - g);
+  return first === undefined ? null : repairOf(model, first);
 }
 
-function pairs(model: Model, done: ReadonlySet<string>): [number, number][] {
+function pairs(model: Model, evidence: readonly Evidence[]): [number, number][] {
+  const done = new Set(evidence.flatMap((item) => item.after));
+  const anyTwo = evidence.some((item) => item.stood);
   const found: [number, number][] = [];
   for (let f = 0; f < model.faults.length; f++) {
     for (let g = f + 1; g < model.faults.length; g++) {
       const [first, second] = [repairOf(model, f), repairOf(model, g)];
-      if (first !== second && (done.has(first) || done.has(second))) found.push([f, g]);
+      if (first !== second && (anyTwo || done.has(first) || done.has(second))) found.push([f, g]);
     }
   }
   return found;

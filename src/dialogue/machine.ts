@@ -14,8 +14,11 @@ export type Ending = 'proved' | 'referred' | 'stopped';
 /** What the driver and the person can do. Anything else at any time is an error. */
 export type MachineEvent =
   | { type: 'BRIEFED'; id: string; does: BriefDoes }
-  /** The driver has chosen; what was pending is left. */
-  | { type: 'CHOSEN'; step: Step; proofs?: readonly string[] }
+  /**
+   * The driver has chosen; what was pending is left. `mended`: of a repair that is done, only the proofs are owed.
+   * `beside`: they do not end the visit, for something else is wrong too.
+   */
+  | { type: 'CHOSEN'; step: Step; proofs?: readonly string[]; mended?: boolean; beside?: boolean }
   | { type: 'DID'; act: Pick<Act, 'kind' | 'what' | 'and'>; site: Site }
   | { type: 'ANSWERED'; id: string }
   | { type: 'CANNOT'; id: string }
@@ -31,6 +34,12 @@ export interface MachineContext {
   /** Checks that are not asked again in this epoch. */
   readonly closed: readonly string[];
   readonly repaired: readonly string[];
+  /** The pending repair is done: what is left of it is proof. */
+  readonly mended: boolean;
+  /** Something else is believed wrong beside what the pending repair ends. */
+  readonly beside: boolean;
+  /** The last repair is proved, and the visit goes on. */
+  readonly proved: boolean;
   readonly proofs: readonly string[];
   readonly ending: Ending | null;
 }
@@ -80,7 +89,14 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
         };
       }),
       choose: assign(({ event }) =>
-        event.type === 'CHOSEN' ? { pending: event.step, proofs: event.proofs ?? [] } : {},
+        event.type === 'CHOSEN'
+          ? {
+              pending: event.step,
+              proofs: event.proofs ?? [],
+              mended: event.mended ?? false,
+              beside: event.beside ?? false,
+            }
+          : {},
       ),
       move: assign(({ context, event }) =>
         event.type === 'DID'
@@ -94,12 +110,15 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
       ),
       // A repair opens a new epoch: every check can be worth asking again.
       repair: assign(({ context, event }) =>
-        event.type === 'REPAIRED' ? { repaired: [...context.repaired, event.id], closed: [] } : {},
+        event.type === 'REPAIRED'
+          ? { repaired: [...context.repaired, event.id], closed: [], mended: true, proved: false }
+          : {},
       ),
       proveOne: assign(({ context, event }) =>
         event.type === 'PROVED' ? { proofs: context.proofs.filter((id) => id !== event.id) } : {},
       ),
-      failProof: assign({ proofs: [], pending: null }),
+      failProof: assign({ proofs: [], pending: null, mended: false, proved: false }),
+      goOn: assign({ pending: null, mended: false, proved: true }),
       forget: assign(({ context }) => ({ standing: { ...context.standing, known: false, proved: [] } })),
       endProved: assign({ ending: 'proved' as const }),
       endReferred: assign({ ending: 'referred' as const }),
@@ -110,6 +129,9 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
     context: ({ input }) => ({
       ...input,
       pending: null,
+      mended: false,
+      beside: false,
+      proved: false,
       proofs: [],
       ending: null,
     }),
@@ -140,10 +162,11 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
           { guard: ({ context }) => context.pending === null, target: 'briefing' },
           { guard: ({ context }) => acts(context).length > 0, target: 'acting' },
           {
-            guard: ({ context }) => isDone(knowledge, context) && context.proofs.length > 0,
+            guard: ({ context }) => isDone(context) && context.proofs.length > 0,
             target: 'proving',
           },
-          { guard: ({ context }) => isDone(knowledge, context), target: 'closing' },
+          { guard: ({ context }) => isDone(context) && context.beside, target: 'ready', actions: 'goOn' },
+          { guard: ({ context }) => isDone(context), target: 'closing' },
           { guard: 'checking', target: 'asking' },
           { guard: 'repairing', target: 'repairing' },
         ],
@@ -183,11 +206,8 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
 }
 
 /** The repair is done, or there is none to do: what is left is proof, and putting the site back. */
-function isDone(knowledge: Knowledge, { pending, repaired }: MachineContext): boolean {
-  if (pending?.kind === 'refer') return true;
-  return (
-    pending?.kind === 'repair' && repaired.includes(pending.id) && knowledge.repairs[pending.id] !== undefined
-  );
+export function isDone({ pending, mended }: Pick<MachineContext, 'pending' | 'mended'>): boolean {
+  return pending?.kind === 'refer' || (pending?.kind === 'repair' && mended);
 }
 
 /** The site that the pending step needs now. */
@@ -195,9 +215,10 @@ export function targetOf(knowledge: Knowledge, context: MachineContext): Target 
   const { pending, standing } = context;
   const service = { site: { ...inService, onTest: standing.site.onTest } };
   if (pending === null) return { site: standing.site };
-  if (isDone(knowledge, context)) {
+  if (isDone(context)) {
     const [proof] = context.proofs;
     if (proof !== undefined) return checkTarget(knowledge, proof, standing.site.onTest);
+    if (context.beside) return { site: standing.site };
     return { site: { ...inService, onTest: false } };
   }
   if (pending.kind === 'check') return checkTarget(knowledge, pending.id, standing.site.onTest);

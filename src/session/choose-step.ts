@@ -8,8 +8,16 @@ import { stopWords } from '../wording/visit-order.ts';
 import type { Counsel } from './mind.ts';
 import { visitOrder } from './phone.ts';
 import { condemning } from './proof.ts';
-import { advise } from './strategy.ts';
-import { beliefMessage, foundWords, locateWords, referralWords, verdictMessage } from './verdict.ts';
+import { advise, type Advice } from './strategy.ts';
+import {
+  beliefMessage,
+  besideWords,
+  foundWords,
+  locateWords,
+  mendedShare,
+  referralWords,
+  verdictMessage,
+} from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
@@ -27,6 +35,7 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   visit.counsel = counsel;
   visit.thought = thought;
   const belief = beliefMessage(advice);
+  if (isAllMended(visit, advice)) return [belief, ...close(visit)];
   if (step.kind === 'check') {
     visit.ask({ kind: 'check', step: step.id });
     return [belief];
@@ -36,24 +45,54 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     const words = [referralWords(knowledge, thought), ...dearer(counsel)];
     return [belief, notice(null, words.join(' ')), ...(await visitOrder(visit))];
   }
-  const repair = step.id;
+  return [belief, ...(await mend(visit, thought, step.id))];
+}
+
+/** Names what is wrong and asks for its repair; or first where it is, or goes on in the flow that it leads to. */
+async function mend(visit: Visit, thought: Thought, repair: string): Promise<Message[]> {
+  const { knowledge, flow } = visit;
   const other = leadsTo(visit, thought, repair);
   if (other) {
-    const verdict = verdictMessage(thought, repair, []);
+    const verdict = verdictMessage(knowledge, thought, repair, []);
     visit.append({ event: 'crossed', flow: other.id, found: foundWords(knowledge, verdict) });
-    return [belief, verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
+    return [verdict, notice(null, `${other.title}: we go on there, with what is known already.`)];
   }
   const where = locating(visit, repair);
   if (where !== undefined) {
     visit.ask({ kind: 'check', step: where });
-    return [belief, notice(null, locateWords(knowledge, repair))];
+    return [notice(null, locateWords(knowledge, repair))];
   }
   const words = await drive(sums(knowledge, flow, thought, repair));
-  const verdict = verdictMessage(thought, repair, words);
+  const verdict = verdictMessage(knowledge, thought, repair, words);
   const proofs = await drive(proofsOf(visit, thought, repair));
-  visit.ask({ kind: 'repair', step: repair, proofs, found: foundWords(knowledge, verdict), sums: words });
+  const beside = besideWords(knowledge, thought, repair);
+  visit.ask({
+    kind: 'repair',
+    step: repair,
+    proofs,
+    found: foundWords(knowledge, verdict),
+    sums: words,
+    ...(beside !== null && { beside: true }),
+  });
   const order = knowledge.repairs[repair]?.way === 'refer' ? await visitOrder(visit) : [];
-  return [belief, verdict, ...(await ladder(visit, thought, repair)), ...order];
+  const said = [...again(visit, repair), ...(beside === null ? [] : [notice(null, beside)])];
+  return [verdict, ...said, ...(await ladder(visit, thought, repair)), ...order];
+}
+
+/** From so much on everything that was wrong is taken for mended: of itself, and where the next step would be to refer. */
+const mended = { enough: 0.9, ratherThanRefer: 0.5 };
+
+/** Whether a repair was proved where something else was believed wrong, and now nothing is. */
+function isAllMended({ state }: Visit, { thought, step }: Advice): boolean {
+  if (!state.snapshot.context.proved) return false;
+  const share = mendedShare(thought);
+  return share >= mended.enough || (step.kind === 'refer' && share >= mended.ratherThanRefer);
+}
+
+function close(visit: Visit): Message[] {
+  const last = visit.state.snapshot.context.repaired.at(-1) ?? '';
+  visit.ask({ kind: 'repair', step: last, proofs: [], closes: true });
+  return [notice(null, 'By these readings nothing else is wrong.')];
 }
 
 /** The next check that shows where a repair is to be done; undefined once nothing is left that could. */
@@ -62,6 +101,12 @@ function locating({ knowledge, mind, state }: Visit, repair: string): string | u
   const open = mind.available(state);
   const [only] = locate.filter((id) => open.some((check) => check.id === id));
   return state.snapshot.context.repaired.length > 0 ? undefined : only;
+}
+
+/** Said of a repair that did not hold the first time. */
+function again({ state }: Visit, repair: string): Message[] {
+  if (!state.snapshot.context.repaired.includes(repair)) return [];
+  return [notice(null, 'This was done once, and the proof failed. It may not have held. Do it once more.')];
 }
 
 /** What going on would have cost, where there was something left to go on with. */

@@ -76,8 +76,7 @@ async function cannot(visit: Visit): Promise<Message[]> {
     return next(visit, [notice(asked, 'Left out. There are other ways.')]);
   }
   if (context.pending?.kind === 'repair' && pending?.kind !== 'act') return refer(visit);
-  if (context.pending?.kind === 'repair' && !context.repaired.includes(context.pending.id))
-    return refer(visit);
+  if (context.pending?.kind === 'repair' && !context.mended) return refer(visit);
   return visit.again(
     'The site has to be put back before anybody leaves. If it cannot be, say stop: the ledger stays on the record.',
   );
@@ -108,7 +107,8 @@ function askAgain(visit: Visit, { id, of }: Answered): void {
   const repair = visit.log.lastRepair(asked.of);
   if (!repair) return;
   const proofs = repair.proofs.slice(repair.proofs.indexOf(asked.step));
-  visit.ask({ kind: 'repair', step: asked.of, proofs, sums: repair.sums, retakes: id });
+  const { sums, beside } = repair;
+  visit.ask({ kind: 'repair', step: asked.of, proofs, sums, beside, retakes: id });
 }
 
 async function redo(visit: Visit): Promise<Message[]> {

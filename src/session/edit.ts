@@ -43,8 +43,8 @@ export async function edited(visit: Visit, { of, asked }: Edit, value: Answer): 
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, edits: of });
   visit.thought = null;
   const changed = notice(null, 'Changed. Nothing that you said after it is lost.');
-  const { pending, repaired } = visit.state.snapshot.context;
-  const isOpen = pending !== null && !(pending.kind === 'repair' && repaired.includes(pending.id));
+  const { pending, mended } = visit.state.snapshot.context;
+  const isOpen = pending !== null && !mended;
   // What was to be asked or mended next was chosen on the old answer.
   const chosen = isOpen && visit.state.snapshot.status !== 'done' ? await chooseStep(visit) : [];
   return next(visit, [changed, ...chosen]);

@@ -20,6 +20,10 @@ export const Asked = z.discriminatedUnion('kind', [
     sums: z.array(z.string()).optional(),
     /** Done already, and owed its proofs again for as long as this answer to one of them is taken back. */
     retakes: z.string().optional(),
+    /** Another fault is believed beside the one that it ends: its proofs do not end the visit. */
+    beside: z.literal(true).optional(),
+    /** Done and proved already, and nothing else is wrong: what is left is to put the site back. */
+    closes: z.literal(true).optional(),
   }),
   z.strictObject({ kind: z.literal('proof'), step: Id, of: Id }),
   z.strictObject({ kind: z.literal('refer'), step: Id.nullable() }),

@@ -129,14 +129,14 @@ class Folding {
     if (what.kind === 'repair') {
       if (what.retakes !== undefined && !this.gone.has(what.retakes)) return;
       if (what.found !== undefined) this.found.push(what.found);
-      this.sums = what.sums ?? [];
+      if (!what.closes) this.sums = what.sums ?? [];
     }
     const { pending, closed } = this.snapshot.context;
     const step = stepOf(what);
     // Asked again after an undo that was itself undone: the answer is there.
     if (step?.kind === 'check' && closed.includes(step.id)) return;
-    if (step && !sameStep(step, pending))
-      this.send({ type: 'CHOSEN', step, proofs: what.kind === 'repair' ? what.proofs : [] });
+    if (!step || sameStep(step, pending)) return;
+    this.send({ type: 'CHOSEN', step, ...(what.kind === 'repair' ? owed(what) : {}) });
   }
 
   private answer(event: Answered): void {
@@ -145,7 +145,7 @@ class Folding {
     if (!what || what.kind === 'transition' || what.kind === 'refer') return;
     const { step } = what;
     const { id, value } = this.edited.get(event.id) ?? event;
-    const after = [...new Set(this.snapshot.context.repaired)].sort();
+    const after = [...this.snapshot.context.repaired].sort();
     this.told.push({ id, step, value, after, proof: what.kind === 'proof' });
     switch (what.kind) {
       case 'brief':
@@ -212,6 +212,11 @@ export function voided(events: readonly Event[]): ReadonlySet<string> {
     if (event.event === 'reinstated') ids.delete(event.of);
   }
   return ids;
+}
+
+/** What a repair still owes when it is asked. */
+function owed({ proofs, retakes, beside, closes }: Extract<AskedWhat, { kind: 'repair' }>) {
+  return { proofs, mended: retakes !== undefined || closes === true, beside: beside === true };
 }
 
 function stepOf(asked: AskedWhat): Step | null {

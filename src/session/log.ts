@@ -55,7 +55,7 @@ export class Log {
       .flatMap((e) =>
         e.event === 'asked' && e.asked.kind === 'repair' && e.asked.step === step ? [e.asked] : [],
       )
-      .findLast(({ retakes }) => retakes === undefined);
+      .findLast(({ retakes, closes }) => retakes === undefined && closes === undefined);
   }
 
   /**

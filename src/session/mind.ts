@@ -134,7 +134,8 @@ export class Mind {
     const outside = isOutsideOnly(knowledge, state);
     return this.everyRepair().filter((id) => {
       const repair = knowledge.repairs[id];
-      if (!repair || repaired.includes(id) || (outside && !repair.outside)) return false;
+      const done = repaired.filter((each) => each === id).length;
+      if (!repair || done >= mostTurns || (outside && !repair.outside)) return false;
       return needsMet(knowledge, state.told, repair);
     });
   }
@@ -181,6 +182,9 @@ export class Mind {
 
 /** Minutes that reading the proofs takes. Common practice, no source. */
 const proofMinutes = 2;
+
+/** So many times a repair is done on one visit: what did not hold may not have been done well. Common practice, no source. */
+const mostTurns = 2;
 
 /** Whether somebody tells it: asked once, and not to know is an answer. */
 function isTold(check: Check): boolean {

@@ -36,7 +36,7 @@ export function* condemning(knowledge: Knowledge, thought: Thought, repair: stri
 
 /** What was told before the last repair was proved: its proofs are all judged by what condemned, so that none waits for the other. */
 export function beforeProofs(state: State): State {
-  const now = [...new Set(state.snapshot.context.repaired)].sort().join();
+  const now = [...state.snapshot.context.repaired].sort().join();
   return { ...state, told: state.told.filter(({ proof, after }) => !proof || after.join() !== now) };
 }
 

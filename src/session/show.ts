@@ -1,3 +1,4 @@
+import { isDone } from '../dialogue/machine.ts';
 import type { Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
@@ -85,7 +86,6 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
   }
 }
 
-function restoring({ state, repair }: Visit): boolean {
-  const { pending, repaired } = state.snapshot.context;
-  return pending?.kind === 'refer' || repaired.includes(repair);
+function restoring({ state }: Visit): boolean {
+  return isDone(state.snapshot.context);
 }

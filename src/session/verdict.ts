@@ -1,3 +1,4 @@
+import { remedy } from '../diagnosis/hypotheses.ts';
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
@@ -15,15 +16,43 @@ export function beliefMessage({ thought, checks }: Pick<Counsel, 'thought' | 'ch
 
 export type Verdict = Extract<Message, { type: 'verdict' }>;
 
-/** The repair that is to be done, what it would end, and what else is still possible. */
-export function verdictMessage(thought: Thought, repair: string, sums: string[]): Verdict {
-  const lines = suspectLines(thought);
+/** The repair that is to be done, what it would end, and what else is still possible: of two faults the one mended first. */
+export function verdictMessage(
+  knowledge: Knowledge,
+  thought: Thought,
+  repair: string,
+  sums: string[],
+): Verdict {
+  const lines = suspectLines(thought).map((line) => ({
+    ...line,
+    faults: line.faults.filter((id) => knowledge.faults[id]?.repair === line.repair),
+  }));
   const others = lines.filter((line) => line.repair !== repair && line.probability >= 0.05);
   return {
     type: 'verdict',
     group: merged([...lines.filter((line) => line.repair === repair), ...others]),
     sums,
   };
+}
+
+/** How likely it is that everything that was wrong is mended. */
+export function mendedShare({ model, belief }: Thought): number {
+  return belief.suspects
+    .flatMap(({ faults, draws }) => draws.filter(({ healed }) => remedy(model, faults, healed) === null))
+    .reduce((sum, { weight }) => sum + weight, 0);
+}
+
+/** What is wrong beside the fault that a repair ends, where that is likelier than not; null where it is not. */
+export function besideWords(knowledge: Knowledge, thought: Thought, repair: string): string | null {
+  const [lead] = suspectLines(thought).filter((line) => line.repair === repair);
+  const done = new Set(thought.evidence.flatMap(({ after }) => after));
+  const beside = (lead?.faults ?? []).filter((id) => {
+    const own = knowledge.faults[id]?.repair;
+    return own !== undefined && own !== repair && !done.has(own);
+  });
+  const titles = beside.map((id) => knowledge.faults[id]?.title ?? id);
+  if (titles.length === 0) return null;
+  return `These readings need a second fault beside it: ${titles.join(' and ')}. That one is mended next.`;
 }
 
 /** What a verdict found, for the record: the faults that its repair would end, and how sure that is. */

@@ -3,6 +3,8 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Frame } from '../diagnosis/frame.ts';
+import { remedy } from '../diagnosis/hypotheses.ts';
+import type { Suspect } from '../diagnosis/model.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { bandWords, valueWords } from './values.ts';
 
@@ -16,16 +18,23 @@ export interface SuspectLine {
 export function suspectLines({ model, belief }: Thought): SuspectLine[] {
   return belief.suspects
     .filter(({ probability }) => probability >= 1e-3)
-    .map(({ faults, draws, probability }) => {
-      const left = faults.filter((f) => draws.some(({ healed }) => !healed.includes(f)));
-      const last = left.at(-1) ?? faults.at(-1) ?? 0;
-      return {
-        faults: faults.flatMap((f) => model.faults[f]?.id ?? []),
-        repair: model.faults[last]?.repair ?? '',
-        probability,
-      };
-    })
+    .map((suspect) => ({
+      faults: suspect.faults.flatMap((f) => model.faults[f]?.id ?? []),
+      repair: repairOf(model, suspect),
+      probability: suspect.probability,
+    }))
     .sort((a, b) => b.probability - a.probability);
+}
+
+/** The repair that most of a suspect's draws need; where they need none, the one that was done. */
+function repairOf(model: Thought['model'], { faults, draws }: Suspect): string {
+  const shares = new Map<string, number>();
+  for (const { healed, weight } of draws) {
+    const repair = remedy(model, faults, healed) ?? remedy(model, faults, []) ?? '';
+    shares.set(repair, (shares.get(repair) ?? 0) + weight);
+  }
+  const [most] = [...shares].sort((a, b) => b[1] - a[1]);
+  return most?.[0] ?? '';
 }
 
 /** What an answer cleared, and what it would have looked like otherwise; null when nothing fell. */
@@ -112,13 +121,13 @@ function pointsTo(
   const likelihood = problem.checks[index]?.likelihood;
   const shares = new Map<string, number>();
   let all = 0;
-  cases.forEach(({ suspect, weight }, c) => {
+  cases.forEach(({ suspect, healed, weight }, c) => {
     const p = weight * (likelihood?.[o * cases.length + c] ?? 0);
     all += p;
-    const fault = thought.belief.suspects[suspect]?.faults.at(-1);
-    const title =
-      fault === undefined ? undefined : knowledge.faults[thought.model.faults[fault]?.id ?? '']?.title;
-    if (title !== undefined) shares.set(title, (shares.get(title) ?? 0) + p);
+    const left = thought.belief.suspects[suspect]?.faults.filter((fault) => !healed.includes(fault)) ?? [];
+    const ids = left.flatMap((fault) => thought.model.faults[fault]?.id ?? []);
+    const title = ids.flatMap((id) => knowledge.faults[id]?.title ?? []).join(' and ');
+    if (title !== '') shares.set(title, (shares.get(title) ?? 0) + p);
   });
   if (all < 0.03) return null;
   const leading = [...shares]

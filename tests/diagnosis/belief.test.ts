@@ -213,6 +213,15 @@ describe('a repair', () => {
     expect(of(low).suspects.every(({ faults }) => faults.length === 1)).toBe(true);
   });
 
+  it('is not needed to think of two faults once a reading that nothing explained stands', () => {
+    // Half the volts at the supply and half of those lost on the run: more than any one fault of these takes.
+    const both = (stood: boolean): Belief =>
+      of([reading('supply', 9.1), { ...reading('middle', 7.6), stood }, { ...reading('end', 6.1), stood }]);
+    expect(both(false).suspects.every(({ faults }) => faults.length === 1)).toBe(true);
+    expect(probability(both(true), 'joint', 'low-supply')).toBeGreaterThan(0.5);
+    expect(byRepair(both(true), feed)[0]?.probability).toBeGreaterThan(0.5);
+  });
+
   it('that failed its proof brings in a second fault beside the one it cured', () => {
     // The joint was remade; now the run is good but the supply has sunk as well.
     const belief = of([

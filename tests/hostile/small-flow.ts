@@ -3,7 +3,7 @@ import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
 import { knowledge } from '../session/player.ts';
 
 const id = 'low-supply';
-const faults = ['mains-absent', 'joint-plus', 'plus-open', 'reversed', 'unit-dead'];
+const few = ['mains-absent', 'joint-plus', 'plus-open', 'reversed', 'unit-dead'];
 const checks = [
   'what-feeds',
   'unit-lamp',
@@ -16,15 +16,20 @@ const checks = [
 const dead = ['unit-lamp-sending', 'splice-volts', 'unit-plus-joint', 'pair-ohms', 'loop-ohms'];
 
 /** The whole knowledge with one flow of few faults and checks, dead work among them, and few draws: a session thinks in milliseconds. */
-export const small: Knowledge = {
-  ...knowledge,
-  costs: { ...knowledge.costs, draws: 40 },
-  flows: { [id]: shortened(knowledge.flows[id]) },
-};
+export const small = smallWith(few);
 
-function shortened(flow: Flow | undefined): Flow {
+/** The same with these faults, and these checks beside the few. */
+export function smallWith(faults: readonly string[], more: readonly string[] = []): Knowledge {
+  return {
+    ...knowledge,
+    costs: { ...knowledge.costs, draws: 40 },
+    flows: { [id]: shortened(knowledge.flows[id], faults, more) },
+  };
+}
+
+function shortened(flow: Flow | undefined, faults: readonly string[], more: readonly string[]): Flow {
   if (!flow) throw new Error(`no flow "${id}"`);
-  const kept = [...checks, ...dead, ...flow.acceptance, ...flow.first];
+  const kept = [...checks, ...dead, ...more, ...flow.acceptance, ...flow.first];
   return {
     ...flow,
     faults: flow.faults.filter((fault) => faults.includes(fault)),

@@ -10,7 +10,6 @@ export function events(knowledge: Knowledge, flow: Flow, { context, value }: Sna
     ...flow.checks.filter((id) => !context.closed.includes(id)).map((id): Step => ({ kind: 'check', id })),
     ...flow.faults
       .flatMap((id) => knowledge.faults[id]?.repair ?? [])
-      .filter((id) => !context.repaired.includes(id))
       .map((id): Step => ({ kind: 'repair', id })),
     { kind: 'refer' },
   ];
@@ -22,11 +21,11 @@ export function events(knowledge: Knowledge, flow: Flow, { context, value }: Sna
         ? []
         : (['go-on', 'on-test', 'stop'] as const).map((does) => ({ type: 'BRIEFED', id: brief, does }));
     case 'ready':
-      return steps.map((step) => ({
-        type: 'CHOSEN',
-        step,
-        proofs: step.kind === 'repair' ? flow.acceptance : [],
-      }));
+      return steps.flatMap((step): MachineEvent[] =>
+        step.kind === 'repair'
+          ? [false, true].map((beside) => ({ type: 'CHOSEN', step, proofs: flow.acceptance, beside }))
+          : [{ type: 'CHOSEN', step }],
+      );
     case 'acting':
       return act ? [{ type: 'DID', act, site: act.site }, { type: 'RESUMED' }] : [];
     case 'asking':

@@ -31,11 +31,10 @@ describe.each(Object.values(knowledge.flows))('from every way in which the site 
 
 /** A state without what no guard reads: which checks are closed, and which repairs were done before the pending one. */
 function bare({ context, value, status }: Snapshot): { key: string; context: MachineContext } {
-  const { pending, repaired, standing, briefed, proofs } = context;
-  const isDone = pending?.kind === 'repair' && repaired.includes(pending.id);
-  const kept = { ...context, closed: [], repaired: isDone ? [pending.id] : [] };
+  const { pending, mended, beside, standing, briefed, proofs } = context;
+  const kept = { ...context, closed: [], repaired: [], proved: false };
   return {
-    key: JSON.stringify([value, status, standingKey(standing), pending, isDone, briefed, proofs]),
+    key: JSON.stringify([value, status, standingKey(standing), pending, mended, beside, briefed, proofs]),
     context: kept,
   };
 }

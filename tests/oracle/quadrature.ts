@@ -39,8 +39,9 @@ export function integral(f: (x: number) => number, low: number, high: number, st
 }
 
 /**
- * Probability of every set of faults by Bayes' rule: single faults by weight, and once a repair was done pairs of one
- * that it cures and another, their odds `second`; each repair done takes effect with its chance, once and for all.
+ * Probability of every set of faults by Bayes' rule: single faults by weight; once a repair was done pairs of one that
+ * it cures and another, and once an answer stands all pairs, their odds `second`; each repair done takes effect with its
+ * chance, once and for all.
  */
 export function posteriorOf(
   world: World,
@@ -49,6 +50,7 @@ export function posteriorOf(
   options: Pick<BeliefOptions, 'outlier' | 'unlisted' | 'second'>,
 ): { shares: Map<string, number>; unlisted: number; logEvidence: number } {
   const done = items.flatMap(({ after }) => after);
+  const stands = items.some(({ stood }) => stood);
   const all = world.faults.reduce((sum, { weight }) => sum + weight, 0);
   const share = (f: number): number => (world.faults[f]?.weight ?? 0) / all;
   const repairOf = (f: number): string => world.faults[f]?.repair ?? '';
@@ -56,7 +58,11 @@ export function posteriorOf(
   const priors: [number[], number][] = indexes.map((f) => [[f], share(f)]);
   for (const f of indexes)
     for (const g of indexes)
-      if (f < g && repairOf(f) !== repairOf(g) && [f, g].some((each) => done.includes(repairOf(each))))
+      if (
+        f < g &&
+        repairOf(f) !== repairOf(g) &&
+        (stands || [f, g].some((each) => done.includes(repairOf(each))))
+      )
         priors.push([[f, g], options.second * share(f) * share(g)]);
   const total = priors.reduce((sum, [, prior]) => sum + prior, 0);
   const weighed = priors.map(([faults, prior]): [string, number] => {

@@ -1,6 +1,5 @@
 import type { Message } from '../../dialogue/messages.ts';
 import { percentWords } from '../../wording/values.ts';
-import { faultNames } from './belief.ts';
 import { blank, linesOf, type Line } from './line.ts';
 import type { Names } from './telling.ts';
 
@@ -17,15 +16,20 @@ function groupLines(group: Suspect[], names: Names): Line[] {
   if (!only) return [{ text: 'The readings fit nothing on this list.' }];
   if (others.length === 0) {
     return [
-      { text: `Most likely: ${faultNames(only.faults, names)}, ${percentWords(only.probability)}.`, hang: 2 },
+      { text: `Most likely: ${anyOf(only.faults, names)}, ${percentWords(only.probability)}.`, hang: 2 },
       { text: `Repair: ${names.repair(only.repair)}.`, hang: 2 },
     ];
   }
   return [
     { text: 'One of these. No reading worth its time tells them apart.' },
     ...group.map(({ faults, repair, probability }) => ({
-      text: `- ${faultNames(faults, names)}, ${percentWords(probability)}. Repair: ${names.repair(repair)}.`,
+      text: `- ${anyOf(faults, names)}, ${percentWords(probability)}. Repair: ${names.repair(repair)}.`,
       hang: 2,
     })),
   ];
+}
+
+/** Faults of which one is there, all with the same repair. */
+function anyOf(faults: string[], names: Names): string {
+  return faults.map(names.fault).join(', or ');
 }
