@@ -77,11 +77,7 @@ export class PhoneDesk implements Desk {
   /** Calls that can be taken up, the newest first. */
   private waiting(): Session[] {
     return listSessions(sessionsFolder()).filter(
-      ({ seat, ending, problem, heldBy }) =>
-        seat === 'phone' &&
-        (ending ?? 'stopped') === 'stopped' &&
-        problem === undefined &&
-        heldBy === undefined,
+      ({ seat, isOpen, heldBy }) => seat === 'phone' && isOpen && heldBy === undefined,
     );
   }
 

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import wrapAnsi from 'wrap-ansi';
 import { Incoming } from '../faces/incoming.ts';
 import { readKnowledge } from '../knowledge/compiled.ts';
 import { replay } from '../session/replay.ts';
@@ -31,10 +32,16 @@ export async function replayCommand(file: string, { step, verify }: ReplayOption
 
 async function show(turns: string[], step: boolean): Promise<void> {
   const incoming = step ? new Incoming(process.stdin) : undefined;
+  const columns = process.stdout.isTTY ? process.stdout.columns : Infinity;
+  if (step && process.stdout.isTTY) console.log('Enter shows the next turn. Ctrl-C ends it.\n');
   for (const [i, turn] of turns.entries()) {
     if (incoming && i > 0 && (await incoming.next()).kind === 'end') break;
     if (!incoming && i > 0) console.log('');
-    console.log(printableLines(turn));
+    console.log(wrapped(printableLines(turn), columns));
   }
   incoming?.close();
+}
+
+function wrapped(text: string, columns: number): string {
+  return Number.isFinite(columns) ? wrapAnsi(text, columns) : text;
 }

@@ -26,9 +26,7 @@ export async function resumeCommand(
 }
 
 function newestOpen(folder: string): string {
-  const open = listSessions(folder).filter(
-    ({ problem, ending }) => problem === undefined && (ending ?? 'stopped') === 'stopped',
-  );
+  const open = listSessions(folder).filter(({ isOpen }) => isOpen);
   const newest = open.find(({ heldBy }) => heldBy === undefined) ?? open[0];
   if (!newest) throw new Refusal('There is no session to go on with. To begin one: dropwise');
   return newest.id;

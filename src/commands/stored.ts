@@ -79,7 +79,7 @@ const changed = 'The knowledge has changed since this session was begun. What is
 
 function begun(id: string, events: Event[]): Extract<Event, { event: 'started' }> {
   const last = events.at(-1);
-  if (last?.event === 'ended' && last.ending !== 'stopped') {
+  if (last?.event === 'ended' && (last.ending !== 'stopped' || last.final)) {
     throw new Refusal(`Session ${id} is finished (${last.ending}). To read it: dropwise replay ${id}`);
   }
   const started = events.find((event) => event.event === 'started');

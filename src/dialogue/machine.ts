@@ -217,12 +217,12 @@ export function targetOf(knowledge: Knowledge, context: MachineContext): Target 
   if (pending === null) return { site: standing.site };
   if (isDone(context)) {
     const [proof] = context.proofs;
-    if (proof !== undefined) return checkTarget(knowledge, proof, standing.site.onTest);
+    if (proof !== undefined) return checkTarget(knowledge, proof, standing.site);
     if (context.beside) return { site: standing.site };
     return { site: { ...inService, onTest: false } };
   }
-  if (pending.kind === 'check') return checkTarget(knowledge, pending.id, standing.site.onTest);
-  if (pending.kind === 'repair') return repairTarget(knowledge, pending.id, standing.site.onTest);
+  if (pending.kind === 'check') return checkTarget(knowledge, pending.id, standing.site);
+  if (pending.kind === 'repair') return repairTarget(knowledge, pending.id, standing.site);
   return service;
 }
 

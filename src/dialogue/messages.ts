@@ -66,6 +66,8 @@ export const Message = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('end'),
     ending: z.enum(['proved', 'referred', 'stopped']),
+    /** Nobody goes on with it. */
+    final: z.literal(true).optional(),
     site: Site,
     session: z.string(),
   }),

@@ -33,8 +33,8 @@ export function proveFlow(knowledge: Knowledge, flow: Flow): Proved {
 export function targetsOf(knowledge: Knowledge, flow: Flow): Target[] {
   const repairs = new Set(flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []));
   return [true, false].flatMap((onTest) => [
-    ...flow.checks.map((id) => checkTarget(knowledge, id, onTest)),
-    ...[...repairs].map((id) => repairTarget(knowledge, id, onTest)),
+    ...flow.checks.map((id) => checkTarget(knowledge, id, { ...inService, onTest })),
+    ...[...repairs].map((id) => repairTarget(knowledge, id, { ...inService, onTest })),
     { site: { ...inService, onTest } },
   ]);
 }

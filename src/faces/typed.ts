@@ -79,12 +79,12 @@ function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
   return found && !canBeAnswer(key, prompt) ? command(found.word, '') : undefined;
 }
 
-/** A command's whole word without its slash, where a number is asked: no number is spelled like that. */
+/** A command's whole word without its slash, where no answer is spelled like that. */
 function word(text: string, prompt: Prompt | undefined): Typed | undefined {
-  const found = words.find((c) => c.word === text.toLowerCase());
-  return found && (prompt?.kind === 'number' || prompt?.kind === 'reading')
-    ? command(found.word, '')
-    : undefined;
+  const said = text.toLowerCase();
+  const found = words.find((c) => c.word === said);
+  if (!found || !prompt || prompt.kind === 'entry') return undefined;
+  return prompt.choices?.some((choice) => startsWith(choice, said)) ? undefined : command(found.word, '');
 }
 
 function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {

@@ -1,6 +1,6 @@
 import type { Message, Prompt } from '../dialogue/messages.ts';
 import { clearedWords } from '../wording/belief.ts';
-import { caution } from '../wording/prompts.ts';
+import { briefNotice } from './brief-notice.ts';
 import type { Answer } from './events.ts';
 import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
@@ -99,12 +99,6 @@ async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promi
   return next(visit, [notice(asked, words)]);
 }
 
-function briefNotice({ knowledge }: Visit, step: string, value: Answer): Message[] {
-  const choice = knowledge.brief[step]?.choices.find(({ id }) => value.kind === 'choice' && id === value.id);
-  const warned = choice?.caution === undefined ? null : caution(knowledge, [choice.caution]);
-  return warned ? [notice(step, `${warned.signal}: ${warned.text}`)] : [];
-}
-
 async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {
   const { act, asked } = pending;
   if (prompt.reading) {
@@ -142,12 +136,15 @@ async function afterDanger(
     ({ id, label }, i) => id === typed || label.toLowerCase() === typed || String(i + 1) === typed,
   );
   if (!chosen) return visit.again(`Type a number from 1 to ${choices.length}.`);
-  if (chosen.id === 'refer')
-    return end(visit, 'referred', [
-      notice(back.id, 'A person licensed for mains must make this safe first.'),
-    ]);
+  if (chosen.id === 'refer') return end(visit, 'referred', [notice(back.id, keepAway(visit))]);
   visit.waiting = { prompt: back, pending };
   return [back];
+}
+
+/** Said where a dangerous reading is true. */
+function keepAway({ site }: Visit): string {
+  const onTest = site.onTest ? ' The account stays on test until then: tell the station.' : '';
+  return `A person licensed for mains must make this safe first. Touch nothing more and keep people away.${onTest}`;
 }
 
 function isDone(text: string): boolean {

@@ -147,8 +147,9 @@ function* proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string)
   if (knowledge.repairs[repair]?.way === 'refer') return [];
   return [
     ...new Set([
-      ...(yield* condemning(knowledge, thought, repair)),
+      // Its own proofs come first: some have to pass before the power comes back.
       ...(knowledge.repairs[repair]?.proofs ?? []),
+      ...(yield* condemning(knowledge, thought, repair)),
       ...flow.acceptance,
     ]),
   ];

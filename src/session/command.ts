@@ -2,6 +2,8 @@ import type { Command, Message } from '../dialogue/messages.ts';
 import { apartWords, whyWords } from '../wording/belief.ts';
 import { ladderWords } from '../wording/ladder.ts';
 import { ledgerWords } from '../wording/prompts.ts';
+import { isDone } from '../dialogue/machine.ts';
+import type { Act } from '../site/act.ts';
 import { edit, unedited } from './edit.ts';
 import type { Answered } from './log.ts';
 import { end, next } from './next.ts';
@@ -12,6 +14,8 @@ import { drive } from './work.ts';
 
 /** Does what a person can do besides answering. */
 export async function obey(visit: Visit, command: Command, text: string): Promise<Message[]> {
+  if (visit.waiting?.pending.kind === 'danger' && leaves.includes(command))
+    return visit.again('Nobody goes on past a dangerous reading. Answer this first.');
   switch (command) {
     case 'stop':
       return end(visit, 'stopped', []);
@@ -48,6 +52,9 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
   }
 }
 
+/** What would lead away from the question on the screen. */
+const leaves: readonly Command[] = ['cannot', 'undo', 'redo', 'edit', 'back'];
+
 /** The volts along the run, what is good and what was read. */
 async function ladder({ knowledge, flow, mind, state, options }: Visit): Promise<string> {
   const thought = await drive(mind.think(state));
@@ -82,7 +89,16 @@ async function cannot(visit: Visit): Promise<Message[]> {
   );
 }
 
+/** Somebody else has to go on; one slip of a key does not end a visit. */
 async function refer(visit: Visit): Promise<Message[]> {
+  const { prompt } = visit.waiting ?? {};
+  if (prompt && visit.doubted !== prompt.id) {
+    visit.doubted = prompt.id;
+    return visit.again(
+      'That ends the visit here, and somebody else has to come. If it is so, say cannot once more.',
+    );
+  }
+  if (prompt) visit.append({ event: 'noted', text: `Could not be done: ${prompt.ask}` });
   visit.ask({ kind: 'refer', step: null });
   return next(visit, [notice(null, 'That is for somebody else, then.'), ...(await visitOrder(visit))]);
 }
@@ -92,6 +108,9 @@ async function undo(visit: Visit): Promise<Message[]> {
   if (!last && visit.log.hasRepair)
     return visit.again('The repair is done, and what led to it stays. To change an answer, type edit.');
   if (!last) return visit.again('There is no answer to take back.');
+  const begun = visit.state.snapshot.context.pending !== null;
+  if (begun && visit.log.asked(last.of)?.kind === 'brief')
+    return visit.again('What was said before the first step stays. To change it, type edit.');
   visit.append({ event: 'retracted', of: last.id });
   if (last.edits === undefined) askAgain(visit, last);
   visit.thought = null;
@@ -126,10 +145,21 @@ function why(visit: Visit): string {
     const words = visit.options.seat === 'phone' ? apartWords : whyWords;
     return words(knowledge, counsel, pending.step);
   }
-  if (pending?.kind === 'act')
-    return 'The next step needs the site like this. It is never asked on a live site when hands go on conductors.';
+  if (pending?.kind === 'act') return whyThisAct(visit, pending.act);
   if (pending?.kind === 'repair') return `These readings say so: ${sums.join(' ')}`;
   if (pending?.kind === 'edit') return 'You are changing an earlier answer. Type back to leave it as it was.';
   if (pending?.kind === 'proof') return 'A repair counts only once the meter says so.';
   return 'Safety comes first, and this fixes what can be asked.';
+}
+
+/** What an act at the site is for. */
+function whyThisAct({ knowledge, state }: Visit, { dead }: Act): string {
+  const { context } = state.snapshot;
+  if (isDone(context)) return 'The site has to be as it was before anybody leaves.';
+  const { pending } = context;
+  const check = pending?.kind === 'check' ? knowledge.checks[pending.id] : undefined;
+  const next = check
+    ? `It is needed for the next reading: ${check.title}.`
+    : 'The repair needs the site like this.';
+  return dead ? `${next} Hands go on conductors only with the power off and proved dead.` : next;
 }

@@ -1,6 +1,7 @@
 import type { Message } from '../dialogue/messages.ts';
 import { editPrompt } from '../wording/challenge.ts';
 import { briefPrompt, checkPrompt } from '../wording/prompts.ts';
+import { briefNotice } from './brief-notice.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Answer } from './events.ts';
 import type { Told as Given } from './fold.ts';
@@ -39,15 +40,18 @@ export function edit(visit: Visit, text: string): Message[] {
 }
 
 /** Puts the new answer where the old one was; what was said after it is kept. */
-export async function edited(visit: Visit, { of, asked }: Edit, value: Answer): Promise<Message[]> {
+export async function edited(visit: Visit, { of, asked, step }: Edit, value: Answer): Promise<Message[]> {
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, edits: of });
   visit.thought = null;
-  const changed = notice(null, 'Changed. Nothing that you said after it is lost.');
+  const changed = [
+    notice(null, 'Changed. Nothing that you said after it is lost.'),
+    ...briefNotice(visit, step, value),
+  ];
   const { pending, mended } = visit.state.snapshot.context;
   const isOpen = pending !== null && !mended;
   // What was to be asked or mended next was chosen on the old answer.
   const chosen = isOpen && visit.state.snapshot.status !== 'done' ? await chooseStep(visit) : [];
-  return next(visit, [changed, ...chosen]);
+  return next(visit, [...changed, ...chosen]);
 }
 
 /** Leaves the answer as it was. */

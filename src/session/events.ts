@@ -88,6 +88,8 @@ export const Event = z.discriminatedUnion('event', [
   z.strictObject({
     event: z.literal('ended'),
     ending: z.enum(['proved', 'referred', 'stopped']),
+    /** Stopped by what was told, not by whoever told it: nobody goes on with it. */
+    final: z.literal(true).optional(),
     site: Site,
     ...at,
   }),

@@ -1,15 +1,9 @@
 import { initialTransition, transition, type SnapshotFrom } from 'xstate';
-import {
-  compileFlow,
-  unbegun,
-  type BriefDoes,
-  type Ending,
-  type MachineEvent,
-  type Step,
-} from '../dialogue/machine.ts';
+import { compileFlow, unbegun, type BriefDoes, type Ending, type MachineEvent } from '../dialogue/machine.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { actKinds } from '../site/act.ts';
+import { owed, sameStep, stepOf } from './asked-step.ts';
 import type { Answer, Event } from './events.ts';
 
 export type Machine = ReturnType<typeof compileFlow>;
@@ -67,6 +61,8 @@ class Folding {
   private readonly acts: string[] = [];
   private readonly found: string[] = [];
   private sums: readonly string[] = [];
+  /** The last verdict's repair is not done yet. */
+  private proposed = false;
   private readonly gone: ReadonlySet<string>;
   private readonly edited: ReadonlyMap<string, Answered>;
   private readonly questions: ReadonlyMap<string, AskedWhat>;
@@ -128,6 +124,8 @@ class Folding {
   private ask(what: AskedWhat): void {
     if (what.kind === 'repair') {
       if (what.retakes !== undefined && !this.gone.has(what.retakes)) return;
+      this.withdraw();
+      this.proposed = what.found !== undefined;
       if (what.found !== undefined) this.found.push(what.found);
       if (!what.closes) this.sums = what.sums ?? [];
     }
@@ -136,7 +134,16 @@ class Folding {
     // Asked again after an undo that was itself undone: the answer is there.
     if (step?.kind === 'check' && closed.includes(step.id)) return;
     if (!step || sameStep(step, pending)) return;
+    if (step.kind !== 'repair') this.withdraw();
     this.send({ type: 'CHOSEN', step, ...(what.kind === 'repair' ? owed(what) : {}) });
+  }
+
+  /** A verdict whose repair was not done is gone once something else is asked. */
+  private withdraw(): void {
+    if (!this.proposed) return;
+    this.proposed = false;
+    this.found.pop();
+    this.sums = [];
   }
 
   private answer(event: Answered): void {
@@ -160,8 +167,10 @@ class Folding {
 
   private act({ of, done, site }: Extract<Event, { event: 'did' }>): void {
     const what = this.questions.get(of);
-    if (what?.kind === 'repair') this.send({ type: 'REPAIRED', id: what.step });
-    else {
+    if (what?.kind === 'repair') {
+      this.proposed = false;
+      this.send({ type: 'REPAIRED', id: what.step });
+    } else {
       const [name, point, and] = done.split(' ');
       const kind = actKinds.find((each) => each === name);
       if (!kind) throw new RangeError(`nobody can do "${done}" at a site`);
@@ -212,22 +221,6 @@ export function voided(events: readonly Event[]): ReadonlySet<string> {
     if (event.event === 'reinstated') ids.delete(event.of);
   }
   return ids;
-}
-
-/** What a repair still owes when it is asked. */
-function owed({ proofs, retakes, beside, closes }: Extract<AskedWhat, { kind: 'repair' }>) {
-  return { proofs, mended: retakes !== undefined || closes === true, beside: beside === true };
-}
-
-function stepOf(asked: AskedWhat): Step | null {
-  if (asked.kind === 'check') return { kind: 'check', id: asked.step };
-  if (asked.kind === 'repair') return { kind: 'repair', id: asked.step };
-  if (asked.kind === 'refer') return { kind: 'refer' };
-  return null;
-}
-
-function sameStep(a: Step, b: Step | null): boolean {
-  return b !== null && a.kind === b.kind && ('id' in a ? a.id : '') === ('id' in b ? b.id : '');
 }
 
 function briefDoes(knowledge: Knowledge, id: string, value: Answer): BriefDoes {

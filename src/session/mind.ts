@@ -88,7 +88,7 @@ export class Mind {
     const thought = yield* this.think(state);
     const ways = new Situations(this.knowledge, this.flow, state.snapshot.context, place);
     const checks = this.available(state).filter(({ id }) =>
-      ways.isHere(checkTarget(this.knowledge, id, false)),
+      ways.isHere(checkTarget(this.knowledge, id, state.snapshot.context.standing.site)),
     );
     const framed = yield* this.framed(thought, checks, this.everyRepair(), state, place);
     const bits = gains(framed.problem);
@@ -104,6 +104,7 @@ export class Mind {
   ): Work<Frame> {
     const { knowledge } = this;
     const ways = new Situations(knowledge, this.flow, state.snapshot.context, place);
+    const here = state.snapshot.context.standing.site;
     const framedChecks: FrameCheck[] = [];
     for (const [order, { id, place: at, minutes }] of checks.entries()) {
       // The first question at a state of the site wires the circuit as it is there.
@@ -113,14 +114,14 @@ export class Mind {
         order,
         question,
         minutes,
-        situation: ways.of(checkTarget(knowledge, id, false), at),
+        situation: ways.of(checkTarget(knowledge, id, here), at),
       });
       yield;
     }
     const framedRepairs = repairs.flatMap((id, order) => {
       const repair = knowledge.repairs[id];
       if (!repair) return [];
-      const situation = ways.of(repairTarget(knowledge, id, false), repair.place);
+      const situation = ways.of(repairTarget(knowledge, id, here), repair.place);
       return [{ id, order, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
     });
     const limits = { cases: 240, bins: 8, outlier: knowledge.costs.outlier };

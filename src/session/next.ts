@@ -13,25 +13,27 @@ export async function next(visit: Visit, out: Message[]): Promise<Message[]> {
     const odd = await oddAnswer(visit);
     if (odd) return [...out, odd];
     const { value, context } = visit.state.snapshot;
-    if (value === 'ended') return end(visit, context.ending ?? 'stopped', out);
+    if (value === 'ended') return end(visit, context.ending ?? 'stopped', out, true);
     if (value === 'ready') out.push(...(await chooseStep(visit)));
     else return [...out, show(visit, question(visit))];
   }
 }
 
-/** Ends the session with its record. */
+/** Ends the session with its record; finally, where the flow itself has ended. */
 export async function end(
   visit: Visit,
   ending: 'proved' | 'referred' | 'stopped',
   out: Message[],
+  isFinal = false,
 ): Promise<Message[]> {
-  visit.append({ event: 'ended', ending, site: visit.site });
+  const final = isFinal ? { final: true as const } : {};
+  visit.append({ event: 'ended', ending, site: visit.site, ...final });
   visit.ended = true;
   visit.waiting = null;
   return [
     ...out,
     notice(null, await drive(recordOf(visit))),
-    { type: 'end', ending, site: visit.site, session: visit.options.journal.id },
+    { type: 'end', ending, site: visit.site, session: visit.options.journal.id, ...final },
   ];
 }
 

@@ -4,7 +4,7 @@ import type { Prompt } from '../dialogue/messages.ts';
 import { parseQuantity } from '../quantities/parse.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { classify } from '../signals/classify.ts';
-import { deadVolts, judgeVolts } from '../site/plausible.ts';
+import { deadVolts, judgeVolts, type Bounds } from '../site/plausible.ts';
 import type { Answer } from './events.ts';
 
 /**
@@ -31,13 +31,12 @@ export function readAnswer(
   if (knowledge.brief[prompt.step]) return readWords(text);
   if (quantity === null) return readEntry(check, text);
   const parsed = parseQuantity(text, quantity);
-  if (!parsed.ok) return { kind: 'problem', text: parsed.problem };
+  if (!parsed.ok)
+    return otherwiseDangerous(knowledge, prompt, text) ?? { kind: 'problem', text: parsed.problem };
   const { value, unit, understood } = parsed;
   const number: Answer = { kind: 'number', value: Number.isFinite(value) ? value : 'OL', unit, said: text };
   if (quantity !== 'dc-volts' && quantity !== 'ac-volts') return { kind: 'answer', value: number };
-  const { red, black } = prompt.reading ?? {};
-  const bounds = [red, black].map((point) => (point === undefined ? undefined : knowledge.terminals[point]));
-  switch (judgeVolts(quantity === 'ac-volts' ? Math.abs(value) : value, bounds)) {
+  switch (judgeVolts(quantity === 'ac-volts' ? Math.abs(value) : value, boundsOf(knowledge, prompt))) {
     case 'danger':
       return { kind: 'danger', understood };
     case 'slip':
@@ -48,6 +47,23 @@ export function readAnswer(
     case 'fine':
       return { kind: 'answer', value: number };
   }
+}
+
+/** Volts that nobody asked for are a danger all the same: whatever the dial stood on, that is what is there. */
+function otherwiseDangerous(knowledge: Knowledge, prompt: Prompt, text: string): Read | undefined {
+  for (const quantity of ['ac-volts', 'dc-volts'] as const) {
+    const parsed = parseQuantity(text, quantity);
+    if (!parsed.ok || !Number.isFinite(parsed.value)) continue;
+    if (judgeVolts(parsed.value, boundsOf(knowledge, prompt)) === 'danger')
+      return { kind: 'danger', understood: parsed.understood };
+  }
+  return undefined;
+}
+
+function boundsOf(knowledge: Knowledge, { reading }: Prompt): (Bounds | undefined)[] {
+  return [reading?.red, reading?.black].map((point) =>
+    point === undefined ? undefined : knowledge.terminals[point],
+  );
 }
 
 const notKnown = /^((i )?(don'?t|do not) know|unknown|not known|not sure|no idea|\?)\.?$/i;

@@ -1,9 +1,10 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { ledgerWords, pointWords } from '../wording/prompts.ts';
-import type { Answer, Event } from './events.ts';
-import { fold, voided } from './fold.ts';
+import { ledgerWords } from '../wording/prompts.ts';
+import type { Event } from './events.ts';
+import { fold } from './fold.ts';
 import { knownTo } from './known.ts';
 import { seated } from './seat.ts';
+import { transcript } from './transcript.ts';
 
 export interface Replayed {
   /** What was asked, said and done, turn by turn. */
@@ -39,56 +40,4 @@ export function replay(all: Knowledge, hash: string, events: readonly Event[]): 
   } catch (error) {
     return { text, problem: `${error instanceof Error ? error.message : String(error)}.${changed}` };
   }
-}
-
-function transcript(knowledge: Knowledge, events: readonly Event[]): string[] {
-  const gone = voided(events);
-  const asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
-  return events.flatMap((event): string[] => {
-    switch (event.event) {
-      case 'answered': {
-        const what = asked.get(event.of);
-        if (!what || what.kind === 'refer') return [];
-        const question =
-          what.kind === 'brief'
-            ? knowledge.brief[what.step]?.ask
-            : what.kind === 'transition'
-              ? knowledge.transitions[what.step]?.ask
-              : knowledge.checks[what.step]?.ask;
-        const words = what.kind === 'transition' ? 'Proving dead.' : (question ?? what.step);
-        const changed = event.edits === undefined ? '' : ' (changed)';
-        const proof = what.kind === 'proof' ? (event.passed ? ' (proved)' : ' (not proved)') : '';
-        return [
-          `${words}\n> ${answerWords(event.value)}${proof}${changed}${gone.has(event.id) ? ' (taken back)' : ''}`,
-        ];
-      }
-      case 'did': {
-        const what = asked.get(event.of);
-        if (what?.kind === 'repair') return [`${knowledge.repairs[what.step]?.ask ?? what.step}\n> done`];
-        const [kind = '', point, and] = event.done.split(' ');
-        if (kind.startsWith('prove-dead')) return [];
-        const name = (id: string | undefined): string =>
-          id === undefined ? '' : `the ${pointWords(knowledge, id).label}`;
-        return [
-          `${(knowledge.transitions[kind]?.ask ?? kind).replaceAll('{what}', name(point)).replaceAll('{and}', name(and))}\n> done`,
-        ];
-      }
-      case 'stands':
-        return [event.unread ? '> It cannot be taken again.' : '> It stands.'];
-      case 'noted':
-        return [`Note: ${event.text}`];
-      case 'resumed':
-        return ['Gone on with. The site is asked again.'];
-      case 'ended':
-        return [`Ended: ${event.ending}. Site: ${ledgerWords(knowledge, event.site).join(', ')}.`];
-      default:
-        return [];
-    }
-  });
-}
-
-function answerWords(value: Answer): string {
-  if (value.kind === 'number' || value.kind === 'entry') return value.said;
-  if (value.kind === 'choice') return value.id;
-  return value.kind === 'unknown' ? "I don't know" : 'cannot';
 }

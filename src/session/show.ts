@@ -72,7 +72,13 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
     case 'brief':
       return briefPrompt(knowledge, question.step);
     case 'act':
-      return actPrompt(knowledge, question.act, restoring(visit), ledgerWords(knowledge, visit.site));
+      return actPrompt(
+        knowledge,
+        question.act,
+        restoring(visit),
+        ledgerWords(knowledge, visit.site),
+        warnings(visit, question.act.kind),
+      );
     case 'repair': {
       const cures = flow.faults.filter((id) => knowledge.faults[id]?.repair === question.step);
       return repairPrompt(knowledge, question.step, cures);
@@ -84,6 +90,15 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
       return checkPrompt(knowledge, check, question.kind === 'proof');
     }
   }
+}
+
+/** The cautions that what was told in the briefing brings up again at an act. */
+function warnings({ knowledge, state }: Visit, act: string): string[] {
+  const { warns = [] } = knowledge.transitions[act] ?? {};
+  return warns.flatMap(({ told, is, caution }) => {
+    const last = state.told.findLast(({ step }) => step === told)?.value;
+    return last?.kind === 'choice' && is.includes(last.id) ? [caution] : [];
+  });
 }
 
 function restoring({ state }: Visit): boolean {

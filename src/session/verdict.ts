@@ -69,9 +69,21 @@ export function locateWords(knowledge: Knowledge, repair: string): string {
 
 /** What a referral says to whoever comes: the likeliest first. */
 export function referralWords(knowledge: Knowledge, thought: Thought): string {
-  const likely = suspectLines(thought)
-    .slice(0, 3)
-    .map(({ faults }) => faults.map((id) => knowledge.faults[id]?.title ?? id).join(' and '));
+  const done = new Set(thought.evidence.flatMap(({ after }) => after));
+  const isLeft = (line: SuspectLine, id: string): boolean => {
+    const own = knowledge.faults[id]?.repair ?? '';
+    return own === line.repair || !done.has(own);
+  };
+  const likely = [
+    ...new Set(
+      suspectLines(thought).map((line) =>
+        line.faults
+          .filter((id) => isLeft(line, id))
+          .map((id) => knowledge.faults[id]?.title ?? id)
+          .join(' and '),
+      ),
+    ),
+  ].slice(0, 3);
   return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`;
 }
 

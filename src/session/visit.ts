@@ -58,6 +58,9 @@ export class Visit {
     return known;
   }
 
+  /** The prompt at which somebody said once that it cannot be done, where that would end the visit. */
+  doubted: string | null = null;
+
   get site(): Site {
     return this.state.snapshot.context.standing.site;
   }

@@ -18,6 +18,8 @@ export interface Session {
   /** The process that has it open now. */
   heldBy?: number;
   ending?: 'proved' | 'referred' | 'stopped';
+  /** It can be gone on with. */
+  isOpen: boolean;
   /** Why it cannot be read. */
   problem?: string;
 }
@@ -47,6 +49,7 @@ function session(folder: string, id: string): Session {
     const { events } = readJournal(files.journal);
     const started = events.find((event) => event.event === 'started');
     const last = events.at(-1);
+    const ended = last?.event === 'ended' ? last : undefined;
     return {
       id,
       flow: started?.flow,
@@ -56,10 +59,11 @@ function session(folder: string, id: string): Session {
       answers: events.filter((event) => event.event === 'answered').length,
       events,
       heldBy: holderOf(files.lock),
-      ending: last?.event === 'ended' ? last.ending : undefined,
+      ending: ended?.ending,
+      isOpen: ended === undefined || (ended.ending === 'stopped' && !ended.final),
     };
   } catch (error) {
-    if (isRefusal(error)) return { id, answers: 0, events: [], problem: error.message };
+    if (isRefusal(error)) return { id, answers: 0, events: [], isOpen: false, problem: error.message };
     throw error;
   }
 }

@@ -44,7 +44,8 @@ export function clearedWords(knowledge: Knowledge, before: Thought, after: Thoug
     ({ faults, probability }) =>
       faults.length === 1 && probability >= 0.02 && (left.get(faults.join()) ?? 0) < 0.004,
   );
-  const last = after.evidence.length - 1;
+  // A fact is no reading: it moves what every reading would show, and clears by all of them.
+  const last = after.evidence.length > before.evidence.length ? after.evidence.length - 1 : -1;
   const step = after.steps[last];
   if (gone.length === 0) return null;
   const name = (faults: readonly number[]): string =>
@@ -56,7 +57,8 @@ export function clearedWords(knowledge: Knowledge, before: Thought, after: Thoug
     .map((suspect) => {
       const question = after.evidence[last]?.question;
       const band = question && check?.kind === 'reading' ? bandOf(predictions([suspect], question)) : null;
-      return band && check?.kind === 'reading'
+      const answer = after.evidence[last]?.answer ?? NaN;
+      return band && check?.kind === 'reading' && (answer < band[0] || answer > band[1])
         ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})`
         : name(suspect.faults);
     });

@@ -70,12 +70,13 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
 /** Always allowed where something is told. */
 const unknown = { id: 'unknown', label: "I don't know" };
 
-/** The prompt of one act at the site; proving dead asks for a reading, everything else for "done". */
+/** The prompt of one act at the site, `warnings` before its own cautions; proving dead asks for a reading, everything else for "done". */
 export function actPrompt(
   knowledge: Knowledge,
   act: Act,
   restoring: boolean,
   ledger: readonly string[],
+  warnings: readonly string[] = [],
 ): Shown {
   const words = knowledge.transitions[act.kind];
   if (!words) throw new RangeError(`no words for the act "${act.kind}"`);
@@ -93,7 +94,7 @@ export function actPrompt(
     ask: fill(words.ask, label),
     say: fill(words.say, spoken),
     listen: words.listen,
-    caution: caution(knowledge, words.cautions),
+    caution: caution(knowledge, [...warnings, ...words.cautions]),
     purpose: restoring ? ('restore' as const) : ('set-site' as const),
   };
   const proof = act.kind === 'prove-dead-dc' || act.kind === 'prove-dead-ac';

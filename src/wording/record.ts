@@ -27,7 +27,7 @@ export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded
   return [
     `Record: ${flow.title}`,
     ...told.map(line),
-    ...found.map((text) => `- found: ${text}`),
+    ...[...new Set(found)].map((text) => `- found: ${text}`),
     ...verdict.map((text) => `- ${text}`),
     ...repaired.map((id) => `- done: ${knowledge.repairs[id]?.title ?? id}`),
     ...notes.map((text) => `- note: ${text}`),

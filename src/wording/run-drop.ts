@@ -15,7 +15,7 @@ type RunDrop = Extract<Sum, { form: 'run-drop' }>;
  * length or the size has not been told, but for what the loss is in ohms.
  */
 export function* runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): Work<string[]> {
-  const [supply, far] = [yield* volts(thought, sum.supply), yield* volts(thought, sum.far)];
+  const [supply, far] = [yield* volts(thought, sum.supply), yield* volts(thought, [sum.far])];
   if (!supply || !far || !(supply.isRead || far.isRead) || !(far.value > 0.5) || !(supply.value > far.value))
     return [];
   const amps = yield* current(thought, sum, far.value);
@@ -40,8 +40,13 @@ export function* runDrop(knowledge: Knowledge, thought: Thought, sum: RunDrop): 
   return [`${first} The other ${tenths(rest)} at ${at} is ${ohms}: a joint, not the cable.`];
 }
 
-function* volts(thought: Thought, check: string): Work<Figure | null> {
-  return (yield* read(thought, check)) ?? (yield* foretold(thought, check));
+/** The first of these checks that was read; where none was, what the belief foretells of the first. */
+function* volts(thought: Thought, checks: readonly string[]): Work<Figure | null> {
+  for (const check of checks) {
+    const told = yield* read(thought, check);
+    if (told) return told;
+  }
+  return yield* foretold(thought, checks[0] ?? '');
 }
 
 /** Amperes: as read, or what the load takes at these volts in the draws that are still believed. */

@@ -28,16 +28,21 @@ export function* shortAt(knowledge: Knowledge, thought: Thought, sum: ShortAt): 
     );
     if (at + give < 0 || at - give > cable.length) return [];
     const inside = Math.min(Math.max(at, 0), cable.length);
-    const ends = `${ohms(near.value)} at this end and ${ohms(far.value)} at the far one`;
+    const ends = `${ohms(near.value)} at ${placeOf(knowledge, sum.near)} and ${ohms(far.value)} at ${placeOf(knowledge, sum.far)}`;
     return [
-      `${each}. You read ${ends}: the short is ${along(inside, cable)} from here, give or take ${along(give, cable)}.`,
+      `${each}. You read ${ends}: the short is ${along(inside, cable)} from ${placeOf(knowledge, sum.near)}, give or take ${along(give, cable)}.`,
     ];
   }
   const most = near.value / perMetre;
   if (most >= cable.length) return [];
   return [
-    `${each}. You read ${ohms(near.value)}: the short is no farther than ${along(most, cable)} from here.`,
+    `${each}. You read ${ohms(near.value)}: the short is no farther than ${along(most, cable)} from ${placeOf(knowledge, sum.near)}.`,
   ];
+}
+
+/** Where a check is taken, in words. */
+function placeOf({ checks, places }: Knowledge, check = ''): string {
+  return places[checks[check]?.place ?? '']?.label ?? 'this end';
 }
 
 function ohms(value: number): string {

@@ -236,7 +236,7 @@ checks: [unit-volts, series-amps, lamp, tug, run-length, run-size, how-fed, how-
 faults: [bad-joint, not-fed]
 acceptance: [unit-volts]
 sums:
-  - {form: run-drop, faults: [bad-joint], supply: unit-volts, far: unit-volts, load: unit, length: length, size: size, factor: length}
+  - {form: run-drop, faults: [bad-joint], supply: [unit-volts], far: unit-volts, load: unit, length: length, size: size, factor: length}
 `,
 };
 

@@ -45,21 +45,30 @@ function numberOf(events: readonly Event[], step: string): string {
   return String(stateOf(events).told.findIndex((each) => each.step === step) + 1);
 }
 
+/** The first reading of such a visit, and what it shows. */
+const first = await (async () => {
+  const visit = begin(1);
+  const answer = answering(['joint-minus']);
+  await visit.open();
+  while (visit.prompt().kind !== 'reading') await visit.send({ answer: answer(visit.prompt()) });
+  return { step: visit.prompt().step, volts: Number.parseFloat(answer(visit.prompt())) };
+})();
+
 describe('an earlier answer that is changed', () => {
   it('counts as if it had been said so at once, and what was said after it still holds', async () => {
-    const wrong = await after(4, { 'unit-volts': '1.018 V' });
-    const right = await after(2);
-    await wrong.send({ do: 'edit', text: numberOf(wrong.events, 'unit-volts') });
+    const wrong = await after(4, { [first.step]: `${first.volts / 10} V` });
+    const right = await after(3);
+    await wrong.send({ do: 'edit', text: numberOf(wrong.events, first.step) });
     // What was read then is asked for; no probe is put anywhere now.
-    expect(wrong.prompt()).toMatchObject({ step: 'unit-volts', kind: 'number' });
+    expect(wrong.prompt()).toMatchObject({ step: first.step, kind: 'number' });
     expect(wrong.prompt()).not.toHaveProperty('reading');
-    await wrong.send({ answer: '10.183 V' });
+    await wrong.send({ answer: `${first.volts} V` });
     const told = stateOf(wrong.events).told;
-    expect(told.find(({ step }) => step === 'unit-volts')?.value).toMatchObject({ value: 10.183 });
+    expect(told.find(({ step }) => step === first.step)?.value).toMatchObject({ value: first.volts });
     expect(told.map(({ step }) => step)).toEqual(expect.arrayContaining(wrong.asked));
     // Taking what came after away leaves the belief of a visit that never had it wrong.
     const later = new Set(
-      told.slice(told.findIndex(({ step }) => step === 'unit-volts') + 1).map(({ id }) => id),
+      told.slice(told.findIndex(({ step }) => step === first.step) + 1).map(({ id }) => id),
     );
     const without = wrong.events.filter((e) => !(e.event === 'answered' && later.has(e.id)));
     expect(believed(without.filter((e) => !(e.event === 'asked' && !sent(e, right.asked))))).toEqual(
@@ -70,7 +79,7 @@ describe('an earlier answer that is changed', () => {
   it('changed to what it was leaves the belief as it was, and undo puts the old answer back', async () => {
     const visit = await after(3);
     const before = believed(visit.events);
-    const number = numberOf(visit.events, 'unit-volts');
+    const number = numberOf(visit.events, first.step);
     await visit.send({ do: 'edit', text: number });
     await visit.send({ answer: answering(['joint-minus'])(visit.prompt()) });
     expect(believed(visit.events)).toEqual(before);
@@ -91,18 +100,18 @@ describe('an earlier answer that is changed', () => {
   }, 120_000);
 
   it('is dangerous as it was when it was read: 230 V is no correction of a low voltage', async () => {
-    const visit = await after(2);
-    await visit.send({ do: 'edit', text: numberOf(visit.events, 'unit-volts') });
+    const visit = await after(3);
+    await visit.send({ do: 'edit', text: numberOf(visit.events, first.step) });
     await visit.send({ answer: '230 V' });
     expect(visit.prompt().caution?.signal).toBe('DANGER');
     await visit.send({ answer: 'slip' });
-    expect(visit.prompt()).toMatchObject({ step: 'unit-volts', kind: 'number' });
+    expect(visit.prompt()).toMatchObject({ step: first.step, kind: 'number' });
   }, 120_000);
 
   it('is listed with its number, and back leaves it', async () => {
-    const visit = await after(2);
+    const visit = await after(3);
     const shown = await visit.send({ do: 'edit' });
-    expect(JSON.stringify(shown)).toContain('volts at the unit: ');
+    expect(JSON.stringify(shown)).toContain(`${knowledge.checks[first.step]?.title}: `);
     const waiting = visit.prompt();
     const count = visit.events.length;
     await visit.send({ do: 'edit', text: '1' });
@@ -112,20 +121,20 @@ describe('an earlier answer that is changed', () => {
   }, 60_000);
 
   it('of the briefing stops the visit when it turns out that somebody is in danger', async () => {
-    const visit = await after(2);
+    const visit = await after(3);
     await visit.send({ do: 'edit', text: numberOf(visit.events, 'danger') });
     const end = (await visit.send({ answer: 'yes' })).at(-1);
     expect(end).toMatchObject({ type: 'end', ending: 'stopped' });
   }, 60_000);
 
   it('a wrong unit loses nothing: the same question comes again', async () => {
-    const visit = await after(2);
-    await visit.send({ do: 'edit', text: numberOf(visit.events, 'unit-volts') });
+    const visit = await after(3);
+    await visit.send({ do: 'edit', text: numberOf(visit.events, first.step) });
     const [said, again] = await visit.send({ answer: '10 ohm' });
     expect(said).toMatchObject({ type: 'notice' });
-    expect(again).toMatchObject({ type: 'prompt', step: 'unit-volts' });
-    expect(stateOf(visit.events).told.find(({ step }) => step === 'unit-volts')?.value).toMatchObject({
-      value: 10.183,
+    expect(again).toMatchObject({ type: 'prompt', step: first.step });
+    expect(stateOf(visit.events).told.find(({ step }) => step === first.step)?.value).toMatchObject({
+      value: first.volts,
     });
   }, 60_000);
 });

@@ -23,7 +23,7 @@ describe('a repair', () => {
     const repair = asked.findIndex(({ purpose }) => purpose === 'repair');
     const before = asked.slice(0, repair).map(({ step }) => step);
     expect(before).toEqual(expect.arrayContaining(['pair-ohms', 'pair-ohms-far', 'run-length', 'run-size']));
-    expect(sums.join(' ')).toMatch(/the short is \d+ (m|ft) from here, give or take \d+ (m|ft)\./);
+    expect(sums.join(' ')).toMatch(/the short is \d+ (m|ft) from the panel, give or take \d+ (m|ft)\./);
     expect(end).toMatchObject({ ending: 'proved' });
   }, 60_000);
 

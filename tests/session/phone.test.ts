@@ -76,11 +76,19 @@ describe('on the phone', () => {
   it('a reading begins with how the meter is set, once, and is read back in words', async () => {
     const { asked, say } = await call('yes');
     await say('aux');
-    expect(asked()).toMatchObject({ step: 'unit-volts' });
+    while (asked().kind !== 'reading') await say(asked().choices?.[0]?.id ?? 'unknown');
     expect(asked().say).toContain('Turn the dial to D C volts.');
     const back = await say('10.18 V');
     expect(texts(back)).toContain('Read back: ten point one eight volts.');
-    expect(asked().say).not.toContain('Turn the dial');
+    for (let last = 'dc-volts'; ;) {
+      const { kind, reading, say: words } = asked();
+      if (reading?.quantity === last) {
+        expect(words).not.toContain('Turn the dial');
+        break;
+      }
+      last = reading?.quantity ?? last;
+      await say(kind === 'reading' ? '13.6 V' : (asked().choices?.[0]?.id ?? 'unknown'));
+    }
   }, 60_000);
 
   it('nobody opens the cabinet who may not: only what can be seen from outside is asked, then somebody comes', async () => {

@@ -59,14 +59,14 @@ export function begin(
 
 const units = { 'dc-volts': 'V', 'ac-volts': 'V', 'dc-amps': 'A', ohms: 'ohm' } as const;
 
-/** Answers any prompt as a site with these faults would, without noise: the middle of every range. */
-export function answering(faults: string[], from: Knowledge = knowledge, flowId = usual) {
+/** Answers any prompt as a site with these faults would, without noise: so far up every range, its middle unless said. */
+export function answering(faults: string[], from: Knowledge = knowledge, flowId = usual, at = 0.5) {
   const flow = from.flows[flowId];
   const meter = Object.values(from.meters)[1];
   if (!flow || !meter) throw new Error('no flow');
   const model = circuitModel({ knowledge: from, flow, meter, facts: new Map() });
   const indexes = faults.map((id) => model.faults.findIndex((fault) => fault.id === id));
-  const instance = model.instance(indexes, new Float64Array(model.dimensions(indexes)).fill(0.5));
+  const instance = model.instance(indexes, new Float64Array(model.dimensions(indexes)).fill(at));
   const healed: number[] = [];
   return (prompt: Prompt): string => {
     if (prompt.purpose === 'brief') {

@@ -54,14 +54,14 @@ describe('the sums of a run', () => {
     const told = { 'pair-ohms': 3.23, 'run-length': 45.72, 'run-size': awgToMm2(22) };
     const [first] = sumsOf(told, 'clear-pair');
     expect(first).toMatch(/^100 ft of 22 AWG take 3\.2 ohm, out and back\. You read 3\.2 ohm: /);
-    expect(first).toMatch(/the short is no farther than 100 ft from here\.$/);
+    expect(first).toMatch(/the short is no farther than 100 ft from the panel\.$/);
   });
 
   it('of a short read from both ends: the contact drops out, 2.2 and 3.8 ohm put it 50 ft along 150 ft', () => {
     // 50 ft of loop 1.61 ohm and 100 ft 3.23 ohm, with 0.6 ohm of contact in both.
     const told = { 'pair-ohms': 2.21, 'pair-ohms-far': 3.83, 'run-length': 45.72, 'run-size': awgToMm2(22) };
     const [first] = sumsOf(told, 'clear-pair');
-    expect(first).toMatch(/the short is (49|50|51) ft from here, give or take \d+ ft\.$/);
+    expect(first).toMatch(/the short is (49|50|51) ft from the panel, give or take \d+ ft\.$/);
   });
 
   it('of a short say nothing of where while the cable has not been told', () => {

@@ -27,7 +27,7 @@ describe('a verdict of the supply of a unit', () => {
     const rows = ladderIn(await upToTheVerdict('low-supply', 'joint-minus', 'board'));
     expect(rows.length).toBeGreaterThan(3);
     expect(rows.join('\n')).toMatch(
-      /^Unit plus: [\d.]+ V to [\d.]+ V is good, you read [\d.]+ V, .* short\.$/m,
+      /^[A-Z][\w ]+: [\d.]+ V to [\d.]+ V is good, you read [\d.]+ V, .* short\.$/m,
     );
     expect(rows.join('\n')).toMatch(/, not read\.$/m);
   }, 60_000);

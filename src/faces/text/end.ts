@@ -12,7 +12,7 @@ const endings: Record<End['ending'], string> = {
 };
 
 /** How it ended, what is not in service, and the session's name. */
-export function endLines({ ending, site, session }: End, names: Names): Line[] {
+export function endLines({ ending, site, session, final }: End, names: Names): Line[] {
   const left = ledgerOf(site, names);
   if (session === '') return [{ text: 'Stopped before anything was begun.' }];
   return [
@@ -20,7 +20,9 @@ export function endLines({ ending, site, session }: End, names: Names): Line[] {
     ...(left.length === 0 ? [{ text: 'The site is in service.' }] : [{ text: 'Not in service:' }]),
     ...left.map((text) => ({ text: `- ${text}`, hang: 2 })),
     { text: `Session: ${session}` },
-    ...(ending === 'stopped' ? [{ text: `To go on with it: dropwise resume ${session}`, hang: 2 }] : []),
+    ...(ending === 'stopped' && !final
+      ? [{ text: `To go on with it: dropwise resume ${session}`, hang: 2 }]
+      : []),
   ];
 }
 

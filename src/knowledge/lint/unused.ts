@@ -23,6 +23,7 @@ function usedNames(k: Draft): Record<keyof typeof users, Set<string>> {
   const faults = Object.values(k.faults);
   const steps = [...checks, ...Object.values(k.repairs), ...Object.values(k.transitions)];
   const briefed = Object.values(k.brief).flatMap((item) => item.choices.flatMap((choice) => choice.caution ?? []));
+  const warned = Object.values(k.transitions).flatMap(({ warns }) => warns.map(({ caution }) => caution));
   const parameters = Object.values(k.circuits).flatMap((circuit) => Object.values(circuit.parameters));
   const tables = checks.flatMap((check) => ('shows' in check && check.shows.rule === 'table' ? check.shows.source : []));
   const standards = checks.flatMap((check) => (check.kind === 'entry' ? (check.standard ?? []) : []));
@@ -32,7 +33,7 @@ function usedNames(k: Draft): Record<keyof typeof users, Set<string>> {
     checks: new Set(flows.flatMap((flow) => [...flow.checks, ...flow.first, ...flow.acceptance])),
     faults: new Set(flows.flatMap((flow) => flow.faults)),
     repairs: new Set(faults.map((fault) => fault.repair)),
-    cautions: new Set([...steps.flatMap((step) => step.cautions), ...briefed]),
+    cautions: new Set([...steps.flatMap((step) => step.cautions), ...briefed, ...warned]),
     sources: new Set([...numbers.map((number) => number.source), ...tables, ...standards]),
   };
 }

@@ -59,7 +59,7 @@ export const Sum = z.discriminatedUnion('form', [
   z.strictObject({
     form: z.literal('run-drop'),
     faults: z.array(Id),
-    supply: Id,
+    supply: z.array(Id).min(1),
     far: Id,
     /** Checks that read the amperes of the run; the first that was read counts. */
     current: z.array(Id).default([]),

@@ -11,5 +11,7 @@ export const Transition = z.strictObject({
   ...Words,
   minutes: z.number().nonnegative(),
   cautions: z.array(Id).default([]),
+  /** What an answer to the briefing warns of again here. */
+  warns: z.array(z.strictObject({ told: Id, is: z.array(Id).min(1), caution: Id })).default([]),
 });
 export type Transition = z.infer<typeof Transition>;

@@ -15,10 +15,11 @@ export function minutesKnowing(knowledge: Knowledge, flowId: string, repairId: s
   if (!flow || !repair) throw new RangeError(`no repair "${repairId}" in a flow "${flowId}"`);
   const ground = groundOf(knowledge, flow);
   const proofs = repair.way === 'mend' ? flow.acceptance : [];
+  const onTest = { ...inService, onTest: true };
   const legs: { target: Target; minutes: number }[] = [
-    { target: repairTarget(knowledge, repairId, true), minutes: repair.minutes },
+    { target: repairTarget(knowledge, repairId, onTest), minutes: repair.minutes },
     ...proofs.map((id) => ({
-      target: checkTarget(knowledge, id, true),
+      target: checkTarget(knowledge, id, onTest),
       minutes: knowledge.checks[id]?.minutes ?? 0,
     })),
     { target: { site: inService }, minutes: 0 },
