@@ -50,9 +50,11 @@ export class PhoneDesk implements Desk {
   async calls(word: CallWord): Promise<Message[]> {
     if (this.choice) return [this.choice];
     if (word === 'calls') return [notice(this.list()), ...(this.asked ? [this.asked] : [])];
+    const left = this.call.conversation.holding?.() ?? '';
     await this.hangUp();
     this.held.add(this.call.journal.id);
-    return [notice('On hold. All that was said is kept.'), this.ask('Which call now?')];
+    const told = ['On hold. All that was said is kept.', ...(left === '' ? [] : [left])];
+    return [...told.map(notice), this.ask('Which call now?')];
   }
 
   async keepRecord(): Promise<void> {
@@ -82,23 +84,28 @@ export class PhoneDesk implements Desk {
   }
 
   private list(): string {
-    const rows = this.waiting().map((session) => `- ${this.label(session)}`);
+    const rows = this.labels(this.waiting()).map(({ label }) => `- ${label}`);
     if (rows.length === 0) return 'No other call waits. To put this one on hold: /hold';
     return ['These calls wait. To change to one, put this one on hold: /hold', ...rows].join('\n');
+  }
+
+  /** Calls in words; two that would be told in the same words by their names as well. */
+  private labels(sessions: readonly Session[]): { id: string; label: string }[] {
+    const all = sessions.map((session) => ({ id: session.id, label: this.label(session) }));
+    const isTwice = (label: string): boolean => all.filter((each) => each.label === label).length > 1;
+    return all.map(({ id, label }) => ({ id, label: isTwice(label) ? `${label} Session ${id}.` : label }));
   }
 
   private label(session: Session): string {
     const waiting = waitingOf(this.options.knowledge, session.events);
     const back = waiting?.callBack ? `, call back ${waiting.callBack}` : '';
-    return `${waiting?.title ?? session.flow ?? session.id}${back}, ${age(session, Date.now())}`;
+    const left = waiting && waiting.left.length > 0 ? ` Not in service: ${waiting.left.join(', ')}.` : '';
+    const asks = waiting?.ask ? ` Waits for: ${waiting.ask}` : '';
+    return `${waiting?.title ?? session.flow ?? session.id}${back}, ${age(session, Date.now())}.${left}${asks}`;
   }
 
   private ask(ask: string): Prompt {
-    const waiting = this.waiting().slice(0, most);
-    this.choice = callsPrompt(
-      ask,
-      waiting.map((session) => ({ id: session.id, label: this.label(session) })),
-    );
+    this.choice = callsPrompt(ask, this.labels(this.waiting().slice(0, most)));
     return this.choice;
   }
 

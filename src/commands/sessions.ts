@@ -31,6 +31,9 @@ export function sessionLines(knowledge: Knowledge, session: Session, now: number
   return [
     { text: `${id}  ${age(session, now)}, ${seat}, ${state}, ${counted(answers)}`, hang: 2 },
     { text: `  ${waiting?.title ?? flow}${called(waiting?.callBack)}`, hang: 2 },
+    ...(waiting && waiting.left.length > 0
+      ? [{ text: `  Not in service: ${waiting.left.join(', ')}`, hang: 2 }]
+      : []),
     ...(isOver || !waiting?.ask
       ? []
       : linesOf(`  Waits for: ${waiting.ask}`).map((line) => ({ ...line, hang: 2 }))),

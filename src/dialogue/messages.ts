@@ -110,4 +110,6 @@ export interface Conversation {
   readonly ended: boolean;
   /** What is left for the office, as it stands now; empty before a flow is chosen. */
   record?(): Promise<string>;
+  /** What is said as it is put on hold with the site not in service; empty where nothing is. */
+  holding?(): string;
 }

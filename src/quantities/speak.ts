@@ -7,19 +7,29 @@ const spokenVolts: readonly Scale[] = [
   { unit: 'mV', per: 1e-3, from: 0, finest: 0 },
 ];
 
-/** One and several of each unit that formatParts gives. */
+/** One and several of each unit that is shown or typed. */
 const unitWords: Readonly<Record<string, readonly [one: string, several: string]>> = {
   V: ['volt', 'volts'],
   mV: ['millivolt', 'millivolts'],
+  uV: ['microvolt', 'microvolts'],
+  kV: ['kilovolt', 'kilovolts'],
   A: ['amp', 'amps'],
   mA: ['milliamp', 'milliamps'],
+  uA: ['microamp', 'microamps'],
   ohm: ['ohm', 'ohms'],
+  mohm: ['milliohm', 'milliohms'],
   kohm: ['kilo-ohm', 'kilo-ohms'],
   Mohm: ['megohm', 'megohms'],
   m: ['metre', 'metres'],
+  cm: ['centimetre', 'centimetres'],
+  mm: ['millimetre', 'millimetres'],
+  km: ['kilometre', 'kilometres'],
   ft: ['foot', 'feet'],
+  in: ['inch', 'inches'],
+  yd: ['yard', 'yards'],
   mm2: ['square millimetre', 'square millimetres'],
   AWG: ['gauge', 'gauge'],
+  d: ['day', 'days'],
   h: ['hour', 'hours'],
   min: ['minute', 'minutes'],
   s: ['second', 'seconds'],
@@ -34,6 +44,16 @@ export function speakQuantity(value: number, kind: QuantityKind, options: Format
   const parts = formatParts(value, kind, options, inVolts ? spokenVolts : undefined);
   if (parts === 'over-range') return 'over range, the meter shows O L';
   return parts.map(speakPart).join(' ');
+}
+
+/**
+ * A quantity in the words of what was understood of it ("0.03 V", "6 ft 3 in"), nothing rounded and in the unit that was
+ * typed, so that who said it hears the same again.
+ */
+export function speakUnderstood(understood: string): string {
+  return understood.replace(/(-?[\d.]+)(?: ([A-Za-z]+2?))?/g, (_, number: string, unit = '') =>
+    speakPart({ number, unit }),
+  );
 }
 
 /** A number in words, to six decimals: -0.25 is "minus zero point two five". RangeError from 1e15 on and for NaN. */

@@ -1,11 +1,12 @@
 import type { Message, Prompt } from '../dialogue/messages.ts';
+import { isDone, type Act } from '../site/act.ts';
 import { clearedWords } from '../wording/belief.ts';
 import { briefNotice } from './brief-notice.ts';
 import type { Answer } from './events.ts';
 import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
 import type { Pending, Told } from './pending.ts';
-import { saidBack } from './phone.ts';
+import { saidBack, warning } from './phone.ts';
 import { beforeProofs, proofPassed } from './proof.ts';
 import { isDead, readAnswer } from './reading.ts';
 import { showDanger } from './show.ts';
@@ -74,7 +75,7 @@ async function said(
   const id = visit.log.newId();
   visit.append({ event: 'answered', id, of: pending.asked, value: read.value });
   if (stands) visit.append({ event: 'stands', of: id });
-  const back = saidBack(visit, pending.step, pending.asked, read.value);
+  const back = saidBack(visit, pending, read.value);
   if (pending.kind === 'brief')
     return next(visit, [...back, ...briefNotice(visit, pending.step, read.value)]);
   const before = visit.thought;
@@ -92,32 +93,50 @@ function isSame({ state }: Visit, id: string, value: Answer): boolean {
   return Math.abs(before.value - value.value) <= 0.03 * Math.abs(before.value);
 }
 
-async function proved(visit: Visit, { step, asked }: Told, value: Answer): Promise<Message[]> {
+async function proved(visit: Visit, pending: Told, value: Answer): Promise<Message[]> {
+  const { step, asked } = pending;
+  const back = saidBack(visit, pending, value);
   const thought = await drive(visit.mind.think(beforeProofs(visit.state)));
   const { passed, words } = await drive(proofPassed(visit.knowledge, thought, step, value, visit.repair));
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, passed });
-  return next(visit, [notice(asked, words)]);
+  return next(visit, [...back, notice(asked, words)]);
 }
 
 async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {
-  const { act, asked } = pending;
-  if (prompt.reading) {
-    const read = readAnswer(visit.knowledge, prompt, prompt.reading.quantity, text);
-    if (read.kind === 'problem') return visit.again(read.text);
-    if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
-    if (!isDead(read.value)) {
-      return visit.again(
-        'WARNING: That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.',
-      );
-    }
-    visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value: read.value });
-  } else if (!isDone(text)) {
-    return visit.again('Say done when it is done, or cannot.');
-  }
+  const { asked, act } = pending;
+  const { reading } = prompt;
+  if (reading) return foundDead(visit, { prompt, reading, pending }, text);
+  if (!isDone(text)) return visit.again('Say done when it is done, or cannot.');
+  return did(visit, act, asked, []);
+}
+
+type Reading = NonNullable<Prompt['reading']>;
+
+/** A reading that has to be near zero before anybody works on the pair; it is read back before it is judged. */
+async function foundDead(
+  visit: Visit,
+  { prompt, reading, pending }: { prompt: Prompt; reading: Reading; pending: Kind<'act'> },
+  text: string,
+): Promise<Message[]> {
+  const { asked, act } = pending;
+  const { quantity } = reading;
+  const read = readAnswer(visit.knowledge, prompt, quantity, text);
+  if (read.kind === 'problem') return visit.again(read.text);
+  if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
+  const back = saidBack(visit, { step: act.kind, asked, quantity }, read.value);
+  if (!isDead(read.value)) return [...back, ...visit.again(warning(visit, 'WARNING', notDead))];
+  visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value: read.value });
+  return did(visit, act, asked, back);
+}
+
+function did(visit: Visit, act: Act, asked: string, out: Message[]): Promise<Message[]> {
   const done = [act.kind, act.what, act.and].filter(Boolean).join(' ');
   visit.append({ event: 'did', of: asked, done, site: act.site });
-  return next(visit, []);
+  return next(visit, out);
 }
+
+const notDead =
+  'That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.';
 
 function danger(visit: Visit, back: Prompt, pending: Pending, understood: string): Message[] {
   const where = visit.knowledge.checks[back.step]?.title ?? back.ask;
@@ -136,17 +155,14 @@ async function afterDanger(
     ({ id, label }, i) => id === typed || label.toLowerCase() === typed || String(i + 1) === typed,
   );
   if (!chosen) return visit.again(`Type a number from 1 to ${choices.length}.`);
-  if (chosen.id === 'refer') return end(visit, 'referred', [notice(back.id, keepAway(visit))]);
+  if (chosen.id === 'refer')
+    return end(visit, 'referred', [notice(back.id, warning(visit, 'DANGER', keepAway(visit)))]);
   visit.waiting = { prompt: back, pending };
   return [back];
 }
 
 /** Said where a dangerous reading is true. */
 function keepAway({ site }: Visit): string {
-  const onTest = site.onTest ? ' The account stays on test until then: tell the station.' : '';
+  const onTest = site.onTest ? ' The account stays on test until then. Tell the station.' : '';
   return `A person licensed for mains must make this safe first. Touch nothing more and keep people away.${onTest}`;
-}
-
-function isDone(text: string): boolean {
-  return /^\W*(done|d|ok|okay|yes|y|ready|understood|good)\W*$/i.test(text);
 }

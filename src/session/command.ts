@@ -1,13 +1,13 @@
 import type { Command, Message } from '../dialogue/messages.ts';
 import { apartWords, whyWords } from '../wording/belief.ts';
 import { ladderWords } from '../wording/ladder.ts';
-import { ledgerWords } from '../wording/prompts.ts';
+import { actAgain, ledgerWords } from '../wording/prompts.ts';
 import { isDone } from '../dialogue/machine.ts';
 import type { Act } from '../site/act.ts';
 import { edit, unedited } from './edit.ts';
 import type { Answered } from './log.ts';
 import { end, next } from './next.ts';
-import { closeUp, story, visitOrder } from './phone.ts';
+import { closeUp, parting, story, visitOrder } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -18,7 +18,7 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
     return visit.again('Nobody goes on past a dangerous reading. Answer this first.');
   switch (command) {
     case 'stop':
-      return end(visit, 'stopped', []);
+      return end(visit, 'stopped', parting(visit));
     case 'ledger':
       return visit.again(`Now: ${ledgerWords(visit.knowledge, visit.site).join(', ')}.`);
     case 'ladder':
@@ -63,9 +63,24 @@ async function ladder({ knowledge, flow, mind, state, options }: Visit): Promise
 }
 
 /** The same step in other words, for whoever did not follow. */
-function otherWords({ knowledge, waiting }: Visit): string {
-  const check = knowledge.checks[waiting?.prompt.step ?? ''];
-  return check?.again ?? waiting?.prompt.say ?? 'Nothing is asked.';
+function otherWords({ knowledge, waiting, site }: Visit): string {
+  if (!waiting) return 'Nothing is asked.';
+  const { prompt, pending } = waiting;
+  switch (pending.kind) {
+    case 'act':
+      return actAgain(knowledge, pending.act, ledgerWords(knowledge, site));
+    case 'repair':
+      return knowledge.repairs[pending.step]?.again ?? prompt.say;
+    case 'check':
+    case 'proof':
+    case 'challenge':
+      return knowledge.checks[pending.step]?.again ?? prompt.say;
+    // Nothing is to be touched for these: the words of the check itself would send the probes in.
+    case 'danger':
+    case 'edit':
+    case 'brief':
+      return prompt.say;
+  }
 }
 
 async function cannot(visit: Visit): Promise<Message[]> {

@@ -48,6 +48,10 @@ class Opening implements Conversation {
     return this.talk?.record() ?? '';
   }
 
+  holding(): string {
+    return this.talk?.holding() ?? '';
+  }
+
   async open(): Promise<Message[]> {
     const { flow, version, knowledge, seat } = this.options;
     if (flow !== undefined) return [hello(version), ...(await this.begin(flow))];

@@ -2,6 +2,7 @@ import { actsOf } from '../dialogue/machine.ts';
 import type { Message } from '../dialogue/messages.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Question } from './pending.ts';
+import { isSaid } from './phone.ts';
 import { recordOf } from './record.ts';
 import { quantityOf, show, showOdd } from './show.ts';
 import { notice, type Visit } from './visit.ts';
@@ -31,8 +32,9 @@ export async function end(
   visit.ended = true;
   visit.waiting = null;
   return [
-    ...out,
+    ...out.filter((message) => !isSaid(message)),
     notice(null, await drive(recordOf(visit))),
+    ...out.filter(isSaid),
     { type: 'end', ending, site: visit.site, session: visit.options.journal.id, ...final },
   ];
 }

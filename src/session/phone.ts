@@ -1,48 +1,96 @@
 import { finish } from '../diagnosis/work.ts';
 import type { Message, Prompt } from '../dialogue/messages.ts';
+import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import type { Signal } from '../knowledge/schema/words.ts';
+import type { Act } from '../site/act.ts';
 import { plan } from '../site/plan.ts';
 import { inService } from '../site/state.ts';
 import { groundOf } from '../dialogue/targets.ts';
 import { suspectLines } from '../wording/belief.ts';
-import { afterWords, closeUpWords, numberBack, setupWords, storyWords, textBack } from '../wording/phone.ts';
-import { ledgerWords } from '../wording/prompts.ts';
+import { closeUpWords, numberBack, storyWords, textBack } from '../wording/phone.ts';
+import { cautionAloud, ledgerWords, leftWords, signalAloud } from '../wording/prompts.ts';
 import { percentWords } from '../wording/values.ts';
 import { visitOrderWords } from '../wording/visit-order.ts';
 import type { Answer } from './events.ts';
+import { putBack, setMeter, setupOf } from './meter-set.ts';
+import type { Told } from './pending.ts';
 import { saidWords } from './record.ts';
 import { isOutsideOnly } from './seat.ts';
-import { quantityOf } from './show.ts';
 import { notice, type Visit } from './visit.ts';
 import { callBack } from './waits.ts';
 import { drive } from './work.ts';
 
-/** On the phone a reading begins with how the meter is set, where that is not as it was for the one before. */
-export function spoken(visit: Visit, prompt: Omit<Prompt, 'type' | 'id' | 'site'>): typeof prompt {
-  const quantity = prompt.reading?.quantity;
-  if (visit.options.seat !== 'phone' || quantity === undefined || visit.meterSet === quantity) return prompt;
-  visit.meterSet = quantity;
-  const setup = setupWords(visit.knowledge, quantity);
-  return setup === '' ? prompt : { ...prompt, say: `${setup} ${prompt.say}` };
+/** On the phone a step begins with how the meter is set, where it does not stand so yet, and with what could hurt. */
+export function spoken(visit: Visit, prompt: Words, act?: Act): Words {
+  const { knowledge, options } = visit;
+  if (options.seat !== 'phone') return prompt;
+  const setup = act && knowledge.transitions[act.kind]?.setup;
+  const set = setMeter(visit, setup ?? setupOf(knowledge, prompt.step) ?? prompt.reading?.quantity, act);
+  const said = [set, cautionAloud(knowledge, cautionsOf(knowledge, prompt, act)), prompt.say];
+  return { ...prompt, say: said.filter((each) => each !== '').join(' ') };
 }
 
+/** The cautions of a step, by id. */
+function cautionsOf(knowledge: Knowledge, { purpose, step }: Words, act?: Act): readonly string[] {
+  if (act) return knowledge.transitions[act.kind]?.cautions ?? [];
+  const steps = purpose === 'repair' ? knowledge.repairs : knowledge.checks;
+  return steps[step]?.cautions ?? [];
+}
+
+/** What could hurt, told between two steps: on the phone as it is said to the caller. */
+export function warning(visit: Visit, signal: Signal, text: string, aloud = text): string {
+  return visit.options.seat === 'phone' ? `${sayMark}${signalAloud(signal)} ${aloud}` : `${signal}: ${text}`;
+}
+
+/** What is to be said to the caller comes last at an ending, where it is still on the screen. */
+export function isSaid(message: Message): boolean {
+  return message.type === 'notice' && message.text.startsWith(sayMark);
+}
+
+const sayMark = 'Say: ';
+
+type Words = Omit<Prompt, 'type' | 'id' | 'site'>;
+
 /** What is said back of an answer on the phone, and what has to be put back on the meter. */
-export function saidBack(visit: Visit, step: string, asked: string, value: Answer): Message[] {
-  const { knowledge, options } = visit;
-  if (options.seat !== 'phone') return [];
-  const quantity = quantityOf(knowledge, step);
+export function saidBack(
+  visit: Visit,
+  { step, asked, quantity }: Pick<Told, 'step' | 'asked' | 'quantity'>,
+  value: Answer,
+): Message[] {
+  if (visit.options.seat !== 'phone') return [];
   const words = [
-    value.kind === 'number' && quantity !== null ? numberBack(value.value, quantity) : null,
+    value.kind === 'number' && quantity !== null ? numberBack(value.said, quantity) : null,
     value.kind === 'entry' ? textBack(value.said) : null,
-    quantity === null ? null : afterWords(knowledge, quantity),
+    putBack(visit, step, quantity),
   ];
   return words.flatMap((each) => (each === null ? [] : [notice(asked, each)]));
 }
 
 /** Everything that is left to do before anybody leaves, from where the site stands. */
-export function closeUp({ knowledge, flow, state }: Visit): string {
+export function closeUp(visit: Visit): string {
+  const words = closeUpWords(visit.knowledge, leftToDo(visit));
+  return visit.options.seat === 'phone' ? `${sayMark}${words}` : words;
+}
+
+/** What is said as a call is broken off before the site is put back. */
+export function parting(visit: Visit): Message[] {
+  const isSaid = visit.options.seat === 'phone' && leftToDo(visit).length > 0;
+  return isSaid ? [notice(null, closeUp(visit))] : [];
+}
+
+/** The same as a call is put on hold: the account may stay on test meanwhile, but not a panel without its power. */
+export function holding(visit: Visit): string {
+  const { knowledge, site } = visit;
+  const left = leftWords(knowledge, { ...site, onTest: false });
+  if (visit.ended || left.length === 0) return '';
+  return `Not in service: ${left.join(', ')}. If the caller will not wait:\n${closeUp(visit)}`;
+}
+
+/** After a resume nobody is asked to bring the site back to how it was first: it is only closed up. */
+function leftToDo({ knowledge, flow, state }: Visit): Act[] {
   const { standing } = state.snapshot.context;
-  const acts = plan(standing, { site: inService }, groundOf(knowledge, flow));
-  return closeUpWords(knowledge, acts);
+  const now = standing.known ? standing : { ...standing, known: true, proved: [] };
+  return plan(now, { site: inService }, groundOf(knowledge, flow));
 }
 
 /** The order for a visit that ends a call; on the other seats whoever reads is there already. */

@@ -15,7 +15,7 @@ export function show(visit: Visit, question: Question): Prompt {
     flow: visit.flow.id,
     id: question.asked,
     site: question.kind === 'act' ? question.act.site : visit.site,
-    ...spoken(visit, words(visit, question)),
+    ...spoken(visit, words(visit, question), question.kind === 'act' ? question.act : undefined),
   };
   visit.waiting = { prompt, pending: question };
   return prompt;
@@ -31,7 +31,7 @@ export function showOdd(
   if (!check) throw new RangeError(`no check "${step}"`);
   const asked = visit.askedId({ kind: 'check', step });
   const prompt: Prompt = {
-    ...oddPrompt(checkPrompt(knowledge, check, false), said),
+    ...spoken(visit, oddPrompt(checkPrompt(knowledge, check, false), said)),
     type: 'prompt',
     flow: visit.flow.id,
     id: visit.log.newId(),

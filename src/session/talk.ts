@@ -3,6 +3,7 @@ import { takeAhead, takeAnswer } from './answer.ts';
 import { obey } from './command.ts';
 import type { ConverseOptions } from './conversation.ts';
 import { next } from './next.ts';
+import { holding } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -38,6 +39,10 @@ export class Talk {
 
   record(): Promise<string> {
     return drive(recordOf(this.visit));
+  }
+
+  holding(): string {
+    return holding(this.visit);
   }
 
   /** Takes what was said, and read back, before the flow was known: the answer to the first question. */

@@ -8,6 +8,7 @@ import type { Asked, Event } from './events.ts';
 import { fold, type State } from './fold.ts';
 import { Log } from './log.ts';
 import { Mind, type Counsel } from './mind.ts';
+import { unsaid, type MeterSet } from './meter-set.ts';
 import type { Pending } from './pending.ts';
 import { seated } from './seat.ts';
 
@@ -22,8 +23,7 @@ export class Visit {
   counsel: Counsel | null = null;
   /** The belief before the answer that is being taken. */
   thought: Thought | null = null;
-  /** The kind of reading that the meter was last set for, aloud. */
-  meterSet = '';
+  meter: MeterSet = unsaid;
   ended = false;
   private readonly start: Flow;
   private readonly minds = new Map<string, Mind>();

@@ -1,6 +1,6 @@
 import { actsOf } from '../dialogue/machine.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { actPrompt, ledgerWords } from '../wording/prompts.ts';
+import { actPrompt, ledgerWords, leftWords } from '../wording/prompts.ts';
 import type { Event } from './events.ts';
 import { fold, type State } from './fold.ts';
 import { knownTo } from './known.ts';
@@ -14,6 +14,8 @@ export interface Waiting {
   /** What it waits for, as it was asked; null once it is over. */
   readonly ask: string | null;
   readonly callBack: string | null;
+  /** What is off, lifted or otherwise not in service. */
+  readonly left: readonly string[];
 }
 
 /** How a session stands, from its events; null where they no longer fold with this knowledge. */
@@ -24,7 +26,13 @@ export function waitingOf(all: Knowledge, events: readonly Event[]): Waiting | n
   if (started?.event !== 'started' || !flow) return null;
   try {
     const state = fold(knowledge, seated(knowledge, flow, started.seat), events);
-    return { title: state.flow.title, ask: asked(knowledge, state), callBack: callBack(knowledge, state) };
+    const { site } = state.snapshot.context.standing;
+    return {
+      title: state.flow.title,
+      ask: asked(knowledge, state),
+      callBack: callBack(knowledge, state),
+      left: leftWords(knowledge, site),
+    };
   } catch (error) {
     if (error instanceof RangeError) return null;
     throw error;

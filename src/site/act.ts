@@ -26,6 +26,16 @@ export const actKinds = [
 ] as const;
 export type ActKind = (typeof actKinds)[number];
 
+/** Whether an act is answered by a reading: its pair has to be near zero. */
+export function takesReading(kind: string): boolean {
+  return kind === 'prove-dead-dc' || kind === 'prove-dead-ac';
+}
+
+/** Whether what was said says that an act or a repair is done. */
+export function isDone(said: string): boolean {
+  return /^\W*(done|d|ok|okay|yes|y|ready|understood|good)\W*$/i.test(said);
+}
+
 /** One act at the site, and the state it leads to. `what` and `and` are the points it concerns. */
 export interface Act {
   readonly kind: ActKind;

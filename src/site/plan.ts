@@ -133,7 +133,9 @@ class Builder {
     const comes =
       (target.mains === 'on' && site.mains === 'off') ||
       (target.battery === 'connected' && site.battery === 'lifted');
-    if (comes && isUnpowered(site)) this.prove('meter-off-ohms', {});
+    // In series it stands on amps, and its reading needs it there.
+    const isFree = site.meterIn === null;
+    if (comes && isFree && isUnpowered(site)) this.prove('meter-off-ohms', {});
     // What comes on comes first, so that a change of supplies never passes through a dead site.
     for (const coming of [true, false]) {
       if (target.others !== site.others && coming === (target.others === 'on')) {

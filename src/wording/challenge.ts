@@ -10,7 +10,7 @@ export function dangerPrompt(back: Prompt, understood: string): Shown {
     kind: 'choice',
     step: back.step,
     ask: `${understood} is dangerous here. Hands out, touch nothing. What is true?`,
-    say: 'That is dangerous. Take your hands out and touch nothing. Is that what the meter really shows?',
+    say: 'Danger. Mains may be on these terminals. Take your hands out and touch nothing. Is that what the meter really shows?',
     listen: 'a slip of the tongue, read again by a qualified person, or stop',
     caution: { signal: 'DANGER', text: 'Mains may be on these terminals. Hands out. Touch nothing.' },
     choices: [

@@ -1,24 +1,17 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
-import { speakQuantity } from '../quantities/speak.ts';
+import { parseQuantity } from '../quantities/parse.ts';
+import { speakQuantity, speakUnderstood } from '../quantities/speak.ts';
 import { readBack, spelledCharacter } from '../signals/spelling.ts';
 import type { Act } from '../site/act.ts';
-import { actPrompt } from './prompts.ts';
+import { actPrompt, cautionAloud } from './prompts.ts';
 
-/** How the meter is set for a kind of reading, as said before the first of its kind; empty where nothing is to be set. */
-export function setupWords(knowledge: Knowledge, quantity: string): string {
-  return knowledge.setups[quantity]?.say ?? '';
-}
-
-/** What has to be put back on the meter once a reading of this kind is taken; null where nothing has. */
-export function afterWords(knowledge: Knowledge, quantity: string): string | null {
-  return knowledge.setups[quantity]?.after ?? null;
-}
-
-/** A number (V, A, ohm, m, mm2, minutes; "OL") said back, so that a slip of the ear is heard. */
-export function numberBack(value: number | 'OL', quantity: QuantityKind): string {
-  const said =
-    value === 'OL' ? 'over range, the meter shows O L' : speakQuantity(value, quantity, { digits: 4 });
+/** A number as it was typed ("30 mV", "OL") said back in its own unit, so that a slip of the ear is heard. */
+export function numberBack(typed: string, quantity: QuantityKind): string {
+  const read = parseQuantity(typed, quantity);
+  if (!read.ok) return textBack(typed);
+  const { value, understood } = read;
+  const said = Number.isFinite(value) ? speakUnderstood(understood) : speakQuantity(value, quantity);
   return `Read back: ${said}.`;
 }
 
@@ -36,12 +29,21 @@ function digitsOf(text: string): string | undefined {
   return digits.every((each) => /^\d+$/.test(each)) ? digits.join('') : undefined;
 }
 
-/** What is left to do before anybody leaves, in order, as it is said. */
+/** What is left to do before anybody leaves, in order, as it is said, each step behind what could hurt. */
 export function closeUpWords(knowledge: Knowledge, acts: readonly Act[]): string {
   if (acts.length === 0) return 'Nothing is left to put back. The site is in service.';
-  const steps = acts.map((act, i) => `${i + 1}  ${actPrompt(knowledge, act, true, []).say}`);
-  return ['To make it safe and close up, in this order:', ...steps].join('\n');
+  const steps = acts.map((act, i) => {
+    const could = cautionAloud(knowledge, knowledge.transitions[act.kind]?.cautions ?? []);
+    return [`${i + 1} `, could, actPrompt(knowledge, act, true, []).say]
+      .filter((each) => each !== '')
+      .join(' ');
+  });
+  return [closing, ...steps].join('\n');
 }
+
+/** A repair may be half done. */
+const closing =
+  'To make it safe and close up, go in this order. First see that no bare end can touch anything.';
 
 /** What a session has come to, in six lines, for whoever takes it over. */
 export interface Story {

@@ -1,8 +1,10 @@
 import type { Prompt } from '../dialogue/messages.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import type { Act } from '../site/act.ts';
+import { Signal, type Caution } from '../knowledge/schema/words.ts';
+import { takesReading, type Act } from '../site/act.ts';
 import type { Point, Site } from '../site/site.ts';
+import { inService } from '../site/state.ts';
 import { capital } from './values.ts';
 
 type Shown = Omit<Prompt, 'type' | 'id' | 'site'>;
@@ -80,28 +82,50 @@ export function actPrompt(
 ): Shown {
   const words = knowledge.transitions[act.kind];
   if (!words) throw new RangeError(`no words for the act "${act.kind}"`);
-  const fill = (text: string, name: (point: Point) => string): string =>
-    text
-      .replaceAll(
-        '{what}',
-        act.what === undefined ? ledger.join(', ') || 'everything in service' : name(act.what),
-      )
-      .replaceAll('{and}', act.and === undefined ? '' : name(act.and));
-  const label = (point: Point): string => `the ${pointWords(knowledge, point).label}`;
-  const spoken = (point: Point): string => pointWords(knowledge, point).spoken;
   const base = {
     step: act.kind,
-    ask: fill(words.ask, label),
-    say: fill(words.say, spoken),
+    ask: filled(words.ask, act, ledger, (point) =>
+      perhaps(knowledge, point, `the ${pointWords(knowledge, point).label}`),
+    ),
+    say: filled(words.say, act, ledger, (point) =>
+      perhaps(knowledge, point, pointWords(knowledge, point).spoken),
+    ),
     listen: words.listen,
     caution: caution(knowledge, [...warnings, ...words.cautions]),
     purpose: restoring ? ('restore' as const) : ('set-site' as const),
   };
-  const proof = act.kind === 'prove-dead-dc' || act.kind === 'prove-dead-ac';
-  if (!proof || act.what === undefined || act.and === undefined) return { ...base, kind: 'confirm' };
+  if (!takesReading(act.kind) || act.what === undefined || act.and === undefined)
+    return { ...base, kind: 'confirm' };
   const quantity = act.kind === 'prove-dead-dc' ? ('dc-volts' as const) : ('ac-volts' as const);
   const reading = { quantity, red: act.what, black: act.and, take: 'steady' as const, unit: units[quantity] };
   return { ...base, kind: 'reading', reading };
+}
+
+/** An act in its second wording. */
+export function actAgain(knowledge: Knowledge, act: Act, ledger: readonly string[]): string {
+  const again = knowledge.transitions[act.kind]?.again ?? '';
+  return filled(again, act, ledger, (point) =>
+    perhaps(knowledge, point, pointWords(knowledge, point).spoken),
+  );
+}
+
+/** The words of an act with its points in their places, or with how the site stands where it concerns no point. */
+function filled(
+  text: string,
+  { what, and }: Act,
+  ledger: readonly string[],
+  name: (point: Point) => string,
+): string {
+  return text
+    .replaceAll('{what}', what === undefined ? ledger.join(', ') || 'everything in service' : name(what))
+    .replaceAll('{and}', and === undefined ? '' : name(and))
+    .replace(/,(?=[.,])/g, '');
+}
+
+/** The name of what an act is about, and that a site may be without it. */
+function perhaps({ terminals }: Knowledge, point: Point, name: string): string {
+  const said = terminals[point]?.perhaps;
+  return said === undefined ? name : `${name}, ${said},`;
 }
 
 /** The prompt of a repair, with the faults that it mends. */
@@ -153,15 +177,37 @@ export function ledgerWords(knowledge: Knowledge, site: Site): string[] {
   ];
 }
 
-const signals = ['DANGER', 'WARNING', 'CAUTION', 'NOTICE'];
+/** Only what is off, lifted or otherwise not as it was found; nothing where the site is in service. */
+export function leftWords(knowledge: Knowledge, site: Site): string[] {
+  const good = ledgerWords(knowledge, inService);
+  return ledgerWords(knowledge, site).filter((words) => !good.includes(words));
+}
 
 /** The gravest caution leads; the others follow in the same breath. */
 export function caution(knowledge: Knowledge, ids: readonly string[]): Prompt['caution'] {
-  const found = ids.flatMap((id) => knowledge.cautions[id] ?? []);
-  const sorted = [...found].sort((a, b) => signals.indexOf(a.signal) - signals.indexOf(b.signal));
+  const sorted = gravestFirst(knowledge, ids);
   const [first] = sorted;
   return first ? { signal: first.signal, text: sorted.map(({ text }) => text).join(' ') } : null;
 }
+
+/** The same as it is said, the signal word first; empty where there is none. */
+export function cautionAloud(knowledge: Knowledge, ids: readonly string[]): string {
+  const sorted = gravestFirst(knowledge, ids);
+  const [first] = sorted;
+  return first ? [signalAloud(first.signal), ...sorted.map(({ say, text }) => say ?? text)].join(' ') : '';
+}
+
+/** A signal word as it is said before what it is about. */
+export function signalAloud(signal: Signal): string {
+  return `${capital(signal.toLowerCase())}.`;
+}
+
+function gravestFirst(knowledge: Knowledge, ids: readonly string[]): Caution[] {
+  const found = ids.flatMap((id) => knowledge.cautions[id] ?? []);
+  return found.sort((a, b) => signals.indexOf(a.signal) - signals.indexOf(b.signal));
+}
+
+const signals = Signal.options;
 
 function labels(choices: readonly { id: string; label: string }[]): { id: string; label: string }[] {
   return choices.map(({ id, label }) => ({ id, label }));

@@ -8,7 +8,7 @@ import { sessionsWith } from '../../src/commands/stored.ts';
 import type { Message } from '../../src/dialogue/messages.ts';
 import { sendTo } from '../../src/faces/desk.ts';
 import { listSessions } from '../../src/store/sessions.ts';
-import { hash, knowledge } from '../session/player.ts';
+import { answering, hash, knowledge, quick } from '../session/player.ts';
 
 let home: string;
 beforeEach(() => {
@@ -56,7 +56,7 @@ describe('a call put on hold', () => {
     const held = await phone.calls('hold');
     expect(choices(held)).toEqual([
       'A new call',
-      'Bell-circuit trouble or a weak siren, call back 555 0142, just now',
+      'Bell-circuit trouble or a weak siren, call back 555 0142, just now. Waits for: Who is at the panel?',
       'Leave Dropwise',
     ]);
     await phone.send({ answer: 'new' });
@@ -98,6 +98,37 @@ describe('a call put on hold', () => {
     expect(phone.ended).toBe(false);
     expect(texts(await phone.send({ answer: 'leave' }))).toContain('2 calls wait.');
     expect(phone.ended).toBe(true);
+  });
+
+  it('says how to make the site safe, and shows in the list what is off', async () => {
+    const phone = new PhoneDesk(
+      sessionsWith(quick, hash).begin({ seat: 'phone', seed: 1, flow: 'low-supply' }),
+      { knowledge, sessions },
+    );
+    const answer = answering(['joint-minus'], quick);
+    let out = await phone.open();
+    for (let turn = 0; turn < 60; turn++) {
+      const asked = out.findLast((message) => message.type === 'prompt');
+      if (asked?.type !== 'prompt' || asked.step === 'mains-off') break;
+      out = await phone.send({ answer: asked.step === 'call-back' ? '555 0142' : answer(asked) });
+    }
+    const held = await phone.calls('hold');
+    expect(texts(held)).toContain('Not in service: battery lifted. If the caller will not wait:\nSay: ');
+    expect(choices(held)[1]).toMatch(
+      /call back 555 0142, just now\. Not in service: battery lifted, account on test\. Waits for: Take the mains off\./,
+    );
+    const [session] = stored();
+    const rows = session ? sessionLines(knowledge, session, Date.now()).map(({ text }) => text) : [];
+    expect(rows[2]).toBe('  Not in service: battery lifted, account on test');
+  }, 60_000);
+
+  it('is told from another with the same number, flow and question by its name', async () => {
+    const first = await desk('sounder', '555 0142');
+    await first.calls('hold');
+    const second = await desk('sounder', '555 0142');
+    const labels = choices(await second.calls('hold')).slice(1, -1);
+    expect(new Set(labels).size).toBe(2);
+    for (const { id } of stored()) expect(labels.join(' ')).toContain(`Session ${id}.`);
   });
 
   it('that somebody else has taken meanwhile is refused, and the choice stays', async () => {

@@ -162,8 +162,8 @@ const names: Wrong[] = [
   {
     fact: 'a transition has cautions that are there',
     file: 'knowledge/transitions.yaml',
-    take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, minutes: 1, cautions: [live]',
-    put: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, minutes: 1, cautions: [¦life]',
+    take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live]',
+    put: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [¦life]',
     says: 'transitions.lift.cautions[0]: there is no caution "life". Did you mean "live"?',
   },
   {

@@ -85,6 +85,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: Remake the joint.
   say: Remake the joint.
   listen: done
+  again: Do it another way.
   minutes: 5
   place: panel
   dead: true
@@ -95,6 +96,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: Feed the unit.
   say: Feed the unit.
   listen: done
+  again: Do it another way.
   minutes: 5
   place: panel
   dead: true
@@ -105,7 +107,7 @@ proveDeadAt: [panel.plus, panel.minus]
   kind: reading
   title: volts at the unit
   ask: Read DC volts, red on the unit's plus and black on minus.
-  say: Set the meter to D C volts. Put red on plus and black on minus.
+  say: Put red on plus and black on minus.
   listen: a number in volts
   minutes: 1
   place: device
@@ -210,7 +212,7 @@ proveDeadAt: [panel.plus, panel.minus]
       - {id: long, label: Long, band: [5, 1000]}
 `,
   'knowledge/transitions.yaml': Transition.shape.act.options
-    .map((act) => `- {act: ${act}, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, minutes: 1, cautions: [live]}\n`)
+    .map((act) => `- {act: ${act}, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live]}\n`)
     .join(''),
   'knowledge/costs.yaml': `source: practice
 refer: 90

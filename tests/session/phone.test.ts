@@ -3,6 +3,7 @@ import type { Message } from '../../src/dialogue/messages.ts';
 import { converse } from '../../src/session/conversation.ts';
 import type { Event } from '../../src/session/events.ts';
 import { replay } from '../../src/session/replay.ts';
+import { phoneVisit } from './phone-visit.ts';
 import { hash, knowledge } from './player.ts';
 
 /** A call: every message so far, and what is asked now. */
@@ -34,7 +35,7 @@ async function call(mayOpen: 'yes' | 'no') {
   return { conversation, events, all, asked, say, first, readBack };
 }
 
-const texts = (messages: Message[]): string =>
+const texts = (messages: readonly Message[]): string =>
   messages.flatMap((message) => (message.type === 'notice' ? [message.text] : [])).join(' ');
 
 describe('on the phone', () => {
@@ -89,6 +90,20 @@ describe('on the phone', () => {
       last = reading?.quantity ?? last;
       await say(kind === 'reading' ? '13.6 V' : (asked().choices?.[0]?.id ?? 'unknown'));
     }
+  }, 60_000);
+
+  it('what proves a pair dead and what proves a repair is read back too', async () => {
+    const back = new Map<string, string>();
+    let before = '';
+    await phoneVisit(['joint-minus'], (_, prompt, since) => {
+      if (before !== '') back.set(before, texts(since));
+      before = prompt.kind === 'reading' ? `${prompt.purpose} ${prompt.step}` : '';
+    });
+    const proofs = [...back].filter(([asked]) => /^(proof|set-site)/.test(asked));
+    expect(proofs.map(([asked]) => asked.split(' ')[0])).toEqual(
+      expect.arrayContaining(['set-site', 'proof']),
+    );
+    for (const [asked, said] of proofs) expect(said, asked).toMatch(/^Read back: .* volts\./);
   }, 60_000);
 
   it('nobody opens the cabinet who may not: only what can be seen from outside is asked, then somebody comes', async () => {

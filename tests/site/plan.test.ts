@@ -71,6 +71,18 @@ describe('the way from one site to another', () => {
     ]);
   });
 
+  it('leaves a meter on amps where it is in the circuit as the power comes back', () => {
+    const service: Standing = { site: inService, known: true, proved: [] };
+    const series = plan(service, { site: { ...inService, meterIn: 'panel.aux-plus' } }, ground);
+    const kinds = series.map(({ kind }) => kind);
+    expect(kinds.slice(kinds.indexOf('meter-in'))).toEqual([
+      'meter-in',
+      'others-on',
+      'mains-on',
+      'battery-connect',
+    ]);
+  });
+
   it('after a resume asks the site again before anything, and every proof is void', () => {
     const dead = { ...inService, mains: 'off', battery: 'lifted', others: 'off' } as const;
     const proved = [

@@ -31,7 +31,7 @@ export function messageLines(message: Message, telling: Telling, columns = 80): 
 /** What is told may be a caution as well: its signal is then shown as that of any other. What is listed is set in. */
 function laidOut(line: Line): Line {
   const signal = signals.find((word) => line.text.startsWith(`${word}: `));
-  const lead = /^(?:- |\d+ {2})/.exec(line.text)?.[0];
+  const lead = /^(?:- |\d+ {2}|Say: )/.exec(line.text)?.[0];
   return { ...line, ...(signal && { signal }), ...(lead !== undefined && { hang: lead.length }) };
 }
 

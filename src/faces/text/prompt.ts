@@ -4,17 +4,19 @@ import type { Telling } from './telling.ts';
 
 /** The caution before everything, then the question, where the probes go, and the choices by number. */
 export function promptLines(prompt: Prompt, telling: Telling, columns: number): Line[] {
-  const { caution } = prompt;
+  const { caution, ask, say } = prompt;
+  const drawn = (telling.drawing?.(prompt, columns) ?? []).map((text) => ({ text }));
+  if (telling.seat === 'phone' && say !== '') return [...drawn, ...spoken(prompt), ...choiceLines(prompt)];
   return [
     ...(caution ? [{ text: `${caution.signal}: ${caution.text}`, signal: caution.signal }] : []),
-    ...question(prompt, telling),
-    ...(telling.drawing?.(prompt, columns) ?? []).map((text) => ({ text })),
+    ...linesOf(ask),
+    ...drawn,
     ...choiceLines(prompt),
   ];
 }
 
-function question({ ask, say, listen }: Prompt, { seat }: Telling): Line[] {
-  if (seat !== 'phone' || say === '') return linesOf(ask);
+/** What is said begins with its caution. It stands nearest to where the answer is typed, so that a low screen keeps it. */
+function spoken({ say, listen }: Prompt): Line[] {
   return [
     { text: `Say: ${say}`, hang: 5 },
     { text: `Listen for: ${listen}`, hang: 12 },

@@ -19,6 +19,15 @@ export const askedReadings: LintRule = function* (k) {
   }
 };
 
+/** The dial is not set by a reading's own words: on the phone its set-up says so, where it has to be said. */
+export const setOnce: LintRule = function* (k) {
+  for (const [id, check] of Object.entries(k.checks)) {
+    const doubled = check.kind === 'reading' ? dial.exec(check.say)?.[0] : undefined;
+    if (doubled === undefined) continue;
+    yield { path: ['checks', id, 'say'], what: `"${doubled}" is said by the set-up of the meter`, instead: 'Leave it out.' };
+  }
+};
+
 /** Ohms are read on a site that nothing feeds: the check itself says so, and it is proved dead before. */
 export const deadOhms: LintRule = function* (k) {
   for (const [id, check] of Object.entries(k.checks)) {
@@ -30,4 +39,5 @@ export const deadOhms: LintRule = function* (k) {
   }
 };
 
+const dial = /\b(?:(?:set|turn) the (?:meter|dial|clamp) (?:back )?to (?:[AD] C \w+|ohms)|zero (?:the|a)\b[^.]*\bclamp)/i;
 const figure = /\d+(?:\.\d+)?\s*(?:m|k|M)?(?:V|A|W|Ω|ohms?|volts?|amps?|millivolts?|milliamps?)\b/;

@@ -3,11 +3,11 @@ import { parseKnowledge } from '../parse.ts';
 import type { Draft } from '../parse.ts';
 import { inOrder } from '../problem.ts';
 import type { Finding, Problem } from '../problem.ts';
-import { askedReadings, deadOhms } from './asked.ts';
+import { askedReadings, deadOhms, setOnce } from './asked.ts';
 import { heardOnce } from './heard.ts';
 import { readingEase } from './ease.ts';
 import { orderedRanges } from './ranges.ts';
-import { spokenForms, spokenPrompts } from './spoken.ts';
+import { enteredAsHeard, secondWordings, spokenForms, spokenPrompts } from './spoken.ts';
 import { plainTexts } from './texts.ts';
 import { unusedItems } from './unused.ts';
 
@@ -16,8 +16,11 @@ export type LintRule = (knowledge: Draft) => Iterable<Finding>;
 
 const rules: readonly LintRule[] = [
   spokenForms,
+  secondWordings,
+  enteredAsHeard,
   askedReadings,
   deadOhms,
+  setOnce,
   heardOnce,
   orderedRanges,
   plainTexts,

@@ -1,3 +1,4 @@
+import { isDone, takesReading } from '../../site/act.ts';
 import type { Draft } from '../parse.ts';
 import type { Finding, Path } from '../problem.ts';
 import type { LintRule } from './lint.ts';
@@ -16,17 +17,50 @@ export const spokenForms: LintRule = function* (k) {
 export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
   const kinds = ['brief', 'checks', 'repairs', 'transitions'] as const;
   const said = kinds.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'say'], text: item.say })));
-  return [...said, ...otherWords(k), ...setups(k)];
+  return [...said, ...otherWords(k), ...setups(k), ...cautions(k)];
+}
+
+function cautions(k: Draft): { path: Path; text: string }[] {
+  return Object.entries(k.cautions).map(([id, { text, say }]) => ({ path: ['cautions', id, say === undefined ? 'text' : 'say'], text: say ?? text }));
+}
+
+/** No second wording says the first again: whoever did not follow would hear nothing new. */
+export const secondWordings: LintRule = function* (k) {
+  for (const kind of reworded) {
+    for (const [id, { say, again }] of Object.entries(k[kind])) {
+      if (again === undefined || plain(again) !== plain(say)) continue;
+      yield { path: [kind, id, 'again'], what: 'this is what is said the first time', instead: 'Say it another way, with what it looks like.' };
+    }
+  }
+};
+
+/** What to listen for at a repair or an act can be entered as it is heard; where a pair is proved dead it is a number. */
+export const enteredAsHeard: LintRule = function* (k) {
+  for (const kind of ['repairs', 'transitions'] as const) {
+    for (const [id, { listen }] of Object.entries(k[kind])) {
+      if (isDone(listen) || takesReading(id)) continue;
+      yield { path: [kind, id, 'listen'], what: `"${listen}" is not taken as an answer`, instead: 'Write done or understood, and ask for more in say.' };
+    }
+  }
+};
+
+const reworded = ['checks', 'repairs', 'transitions'] as const;
+
+function plain(text: string): string {
+  return words(text).join(' ').toLowerCase();
 }
 
 function otherWords(k: Draft): { path: Path; text: string }[] {
-  return Object.entries(k.checks).flatMap(([id, { again }]) => (again === undefined ? [] : [{ path: ['checks', id, 'again'], text: again }]));
+  return reworded.flatMap((kind) =>
+    Object.entries(k[kind]).flatMap(([id, { again }]) => (again === undefined ? [] : [{ path: [kind, id, 'again'], text: again }])),
+  );
 }
 
 function setups(k: Draft): { path: Path; text: string }[] {
-  return Object.entries(k.setups).flatMap(([id, { say, after }]) => [
-    { path: ['setups', id, 'say'], text: say },
-    ...(after === undefined ? [] : [{ path: ['setups', id, 'after'], text: after }]),
+  return Object.entries(k.setups).flatMap(([id, setup]) => [
+    { path: ['setups', id, 'say'], text: setup.say },
+    ...(setup.try === undefined ? [] : [{ path: ['setups', id, 'try'], text: setup.try }]),
+    ...(setup.after === undefined ? [] : [{ path: ['setups', id, 'after', 'say'], text: setup.after.say }]),
   ]);
 }
 

@@ -88,7 +88,7 @@ export const warned: Rule = function* (k, names) {
 export const actsOnce: Rule = function* (_, names) {
   const missing = Transition.shape.act.options.filter((act) => !names.transitions.has(act));
   for (const act of missing) {
-    const instead = `Add - act: ${act}, with ask, say, listen and minutes.`;
+    const instead = `Add - act: ${act}, with ask, say, listen, again and minutes.`;
     yield { path: ['transitions'], what: `the act ${act} has no words`, instead };
   }
 };

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { Point } from '../../site/site.ts';
-import { Id, Words } from './words.ts';
+import { Id, SetupId, Words } from './words.ts';
 
 /** One question of the briefing. What an answer does is one of a closed set; without choices any words are an answer. */
 export const BriefItem = z.strictObject({
@@ -44,12 +44,14 @@ export const Meter = z.strictObject({
 });
 export type Meter = z.infer<typeof Meter>;
 
-/** How a meter is set for a kind of reading: said on the phone before the first of its kind. */
+/** How a meter is set for a kind of reading: said on the phone where it does not stand so yet. */
 export const Setup = z.strictObject({
-  id: z.enum(['dc-volts', 'ac-volts', 'dc-amps', 'ohms']),
+  id: SetupId,
   say: z.string().min(1),
-  /** Said once the reading has been taken: what has to be put back. */
-  after: z.string().optional(),
+  /** Said with it once in a call, unless the meter has been proved by then. */
+  try: z.string().min(1).optional(),
+  /** Said once the reading has been taken: what has to be put back, and how the meter is set then. */
+  after: z.strictObject({ say: z.string().min(1), leaves: SetupId }).optional(),
 });
 export type Setup = z.infer<typeof Setup>;
 
@@ -86,6 +88,8 @@ export const Terminal = z.strictObject({
   /** What it is called where its label is what a site has printed beside it. */
   called: z.string().optional(),
   spoken: z.string(),
+  /** Said behind its name in an act, where not every site has it and nobody may have told: "if there is one". */
+  perhaps: z.string().min(1).optional(),
   /** The place it is at, and what it is for: terminals are grouped by role in drawings. */
   place: Id,
   role: z.enum(['plus', 'minus', 'data', 'ac', 'line', 'lamp', 'loop', 'earth', 'other']),

@@ -9,8 +9,8 @@ export type Id = z.infer<typeof Id>;
 export const Signal = z.enum(['DANGER', 'WARNING', 'CAUTION', 'NOTICE']);
 export type Signal = z.infer<typeof Signal>;
 
-/** A signal word (ANSI Z535.6) and one sentence, shown before the step. */
-export const Caution = z.strictObject({ id: Id, signal: Signal, text: z.string().min(1) });
+/** A signal word (ANSI Z535.6) and one sentence, shown before the step; `say` where the text cannot be spoken as it is. */
+export const Caution = z.strictObject({ id: Id, signal: Signal, text: z.string().min(1), say: z.string().min(1).optional() });
 export type Caution = z.infer<typeof Caution>;
 
 /** Where a number comes from. `kind` says how far it may be trusted. */
@@ -21,9 +21,16 @@ export const Source = z.strictObject({
 });
 export type Source = z.infer<typeof Source>;
 
+/** A way in which a meter is set: by quantity, and a clamp by itself. */
+export const SetupId = z.enum(['dc-volts', 'ac-volts', 'dc-amps', 'ohms', 'clamp']);
+export type SetupId = z.infer<typeof SetupId>;
+
 /** A prompt in its two forms: read on the screen, spoken over the phone. */
 export const Words = {
   ask: z.string().min(1),
   say: z.string().min(1),
   listen: z.string().min(1),
 };
+
+/** A second wording for "I don't understand": the same step in other words, with what it looks like. */
+export const Again = z.string().min(1);

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
+import type { Message } from '../../../src/dialogue/messages.ts';
 import { inService } from '../../../src/site/state.ts';
 import { percentWords } from '../../../src/wording/values.ts';
 import { fitted, wrapLines } from '../../../src/faces/text/line.ts';
@@ -26,10 +27,17 @@ describe('a message to a person', () => {
   });
 
   it('gives the person on the phone what to say and what to listen for', () => {
-    expect(texts(volts, { ...board, seat: 'phone' }).slice(1)).toEqual([
-      `Say: ${volts.say}`,
-      'Listen for: a number',
-    ]);
+    expect(texts(volts, { ...board, seat: 'phone' })).toEqual([`Say: ${volts.say}`, 'Listen for: a number']);
+  });
+
+  it('on the phone keeps what is said below what is drawn, so that a low screen does not lose it', () => {
+    const phone = { ...board, seat: 'phone' as const, drawing: () => ['red > plus'] };
+    expect(texts(volts, phone)).toEqual(['red > plus', `Say: ${volts.say}`, 'Listen for: a number']);
+  });
+
+  it('sets in what is to be said between two steps', () => {
+    const said: Message = { type: 'notice', about: null, text: 'Say: Danger. Stop work.' };
+    expect(messageLines(said, board)).toEqual([{ text: 'Say: Danger. Stop work.', hang: 5 }]);
   });
 
   it('has room for a drawing between the question and its answers', () => {

@@ -1,0 +1,56 @@
+import { expect, it } from 'vitest';
+import type { Prompt } from '../../src/dialogue/messages.ts';
+import type { Event } from '../../src/session/events.ts';
+import { begin, knowledge, quick } from './player.ts';
+import { phoneVisit, type Session } from './phone-visit.ts';
+
+/** What is said to "they don't understand". */
+async function again(session: Session): Promise<string> {
+  const [first] = await session.send({ do: 'again' });
+  return first?.type === 'notice' ? first.text : '';
+}
+
+it('whoever did not follow a step at the site or a repair hears it another way, with every place named', async () => {
+  const heard: { prompt: Prompt; other: string }[] = [];
+  await phoneVisit(['joint-minus'], async (session, prompt) => {
+    const isStep = ['set-site', 'restore', 'repair'].includes(prompt.purpose);
+    if (isStep) heard.push({ prompt, other: await again(session) });
+  });
+  expect(heard.map(({ prompt }) => prompt.step)).toEqual(
+    expect.arrayContaining(['battery-lift', 'prove-dead-dc', 'remake-minus', 'mains-on']),
+  );
+  for (const { prompt, other } of heard) {
+    expect(other, prompt.step).not.toBe('');
+    expect(prompt.say, prompt.step).not.toContain(other);
+    expect(other, prompt.step).not.toMatch(/[{}]/);
+  }
+  const dead = heard.find(({ prompt }) => prompt.step === 'prove-dead-dc');
+  const { red = '', black = '' } = dead?.prompt.reading ?? {};
+  expect(dead?.other).toContain(knowledge.terminals[red]?.spoken);
+  expect(dead?.other).toContain(knowledge.terminals[black]?.spoken);
+}, 60_000);
+
+it('after a call that dropped the second wording says how the site was left', async () => {
+  let left: Event[] = [];
+  await phoneVisit(['joint-minus'], async ({ events }, prompt) => {
+    if (prompt.step === 'mains-off' && left.length === 0) left = [...events];
+  });
+  const session = begin(1, left, quick, 'low-supply', { seat: 'phone' });
+  await session.open();
+  expect(session.prompt()).toMatchObject({ step: 'confirm-site' });
+  expect(session.prompt().say).toContain('battery lifted');
+  expect(await again(session)).toContain('battery lifted');
+}, 60_000);
+
+it('hands are sent to no terminal by another wording while a reading could kill', async () => {
+  let other = '';
+  await phoneVisit(['joint-minus'], async (session, prompt) => {
+    if (prompt.reading?.quantity !== 'dc-volts' || other !== '') return;
+    await session.send({ answer: '120 V' });
+    expect(session.prompt().purpose).toBe('challenge');
+    other = await again(session);
+    await session.send({ answer: 'slip' });
+  });
+  expect(other).toContain('touch nothing');
+  expect(other).not.toMatch(/\b(red|black|tip)\b/i);
+}, 60_000);
