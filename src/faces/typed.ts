@@ -90,7 +90,8 @@ function word(text: string, prompt: Prompt | undefined): Typed | undefined {
 function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {
   if (!prompt || prompt.kind === 'entry') return true;
   if (prompt.purpose === 'challenge' && 'stands'.startsWith(key)) return true;
-  return (prompt.choices ?? []).some((choice) => startsWith(choice, key));
+  // By what is on the screen: nobody means an id by its first letter.
+  return (prompt.choices ?? []).some(({ label }) => label.toLowerCase().startsWith(key));
 }
 
 type Choice = NonNullable<Prompt['choices']>[number];

@@ -3,7 +3,7 @@ import type { Message } from '../dialogue/messages.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Question } from './pending.ts';
 import { isSaid } from './phone.ts';
-import { recordOf } from './record.ts';
+import { recordOf, saidWords } from './record.ts';
 import { quantityOf, show, showOdd } from './show.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -86,6 +86,6 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
   const index = thought.steps.lastIndexOf(last.step);
   if (!thought.belief.odd[index]) return null;
   visit.append({ event: 'challenged', of: last.id });
-  const said = last.value.kind === 'number' ? last.value.said : '';
+  const said = last.value.kind === 'number' ? saidWords(knowledge, last.step, last.value) : '';
   return showOdd(visit, { step: last.step, of: last.id, said });
 }

@@ -32,25 +32,33 @@ function comingAndGoing(suspects: readonly Suspect[]): string[] {
 
 function* readings(knowledge: Knowledge, thought: Thought, repair: string): Work<string[]> {
   const suspects = mendedBy(thought, repair);
-  const read = thought.evidence.flatMap(({ question, answer }, i) => {
+  const repairs = Math.max(0, ...thought.evidence.map(({ after }) => after.length));
+  const read = thought.evidence.flatMap(({ question, answer, after }, i) => {
     const check = knowledge.checks[thought.steps[i] ?? ''];
-    return check?.kind === 'reading' ? [{ check, question, answer }] : [];
+    return check?.kind === 'reading' ? [{ check, question, answer, isOld: after.length < repairs }] : [];
   });
   const questions = read.map(({ question }) => question);
   const mended = yield* mendedPredictions(suspects, questions);
   const faulty = yield* predictionsOf(suspects, questions, false);
-  return read.flatMap(({ check, answer }, i) => {
+  return read.flatMap(({ check, answer, isOld }, i) => {
     const [good, bad] = [bandOf(mended[i] ?? []), bandOf(faulty[i] ?? [])];
-    return good && bad ? [judged(check, answer, good, bad)] : [];
+    if (!good || !bad) return [];
+    // What was read before the last repair speaks only where what is left explains it.
+    const tells = !isOld || (!isIn(good, answer) && isIn(bad, answer));
+    return tells ? [judged(check, answer, good, bad)] : [];
   });
 }
 
 function judged({ title, quantity }: ReadingCheck, answer: number, good: Band, bad: Band): string {
   const read = readWords(answer, quantity);
-  if (answer >= good[0] && answer <= good[1])
+  if (isIn(good, answer))
     return `${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`;
   const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
   const off = answer < good[0] ? asShown(good[0], quantity) - answer : answer - asShown(good[1], quantity);
   const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
   return `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`;
+}
+
+function isIn([low, high]: Band, answer: number): boolean {
+  return answer >= low && answer <= high;
 }

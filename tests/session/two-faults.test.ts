@@ -29,6 +29,8 @@ it('a dead battery on a panel without mains: both are named once a reading stand
   expect(repaired.slice(-2)).toEqual(['bring-mains-back', 'change-battery']);
   expect(leads.slice(-2)).toEqual(repaired.slice(-2));
   expect(said.filter((text) => text.includes('need a second fault'))).toHaveLength(1);
+  const sums = visit.all.flatMap((message) => (message.type === 'verdict' ? [message.sums.join(' ')] : []));
+  expect(sums.at(-1), 'what the mains explained is not said of the battery').not.toContain('transformer');
   expect(onTest).not.toContain(false);
   expect(visit.all.findLast(({ type }) => type === 'end')).toMatchObject({ ending: 'proved' });
 }, 60_000);
