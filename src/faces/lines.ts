@@ -9,6 +9,7 @@ import { blank, linesOf, wrapLines, type Line } from './text/line.ts';
 import { messageLines } from './text/message.ts';
 import { promptHint } from './text/prompt.ts';
 import type { Telling } from './text/telling.ts';
+import { printable } from '../wording/printable.ts';
 import { typed } from './typed.ts';
 
 export interface LinesOptions {
@@ -102,11 +103,18 @@ class Lines {
       case 'help':
         return this.print(helpLines(this.options.telling.seat));
       case 'unclear':
-        return this.print([{ text: read.text }]);
+        return this.unclear(text, read.text);
       case 'note':
         this.noting = true;
         return this.print([{ text: 'Type the note, or only Enter for none.' }]);
     }
+  }
+
+  /** What was typed, what to type instead, and the question again: nobody looks up for it. */
+  private unclear(typedText: string, instead: string): Promise<void> {
+    const echoed =
+      this.options.terminal || typedText.trim() === '' ? [] : [{ text: `> ${printable(typedText)}` }];
+    return this.print([...echoed, { text: instead }, ...linesOf(this.prompt?.ask ?? '')]);
   }
 
   private async note(text: string): Promise<void> {

@@ -76,6 +76,13 @@ function person(): Told & {
   };
 }
 
+it('a piped answer that is none is echoed, with what to type and the question again', async () => {
+  const { text } = await told('st\nsteady\n');
+  const after = text.slice(text.indexOf('> st\n'));
+  expect(after).toMatch(/^> st\n/);
+  expect(after.slice(0, after.indexOf('> steady'))).toContain(lamp.ask);
+});
+
 describe('plain lines', () => {
   it('tell a whole session', async () => {
     const { text, conversation, code } = await told('1\n12.4\n\n');
