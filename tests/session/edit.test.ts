@@ -3,7 +3,7 @@ import { finish } from '../../src/diagnosis/work.ts';
 import type { Event } from '../../src/session/events.ts';
 import { fold, type State, type Told } from '../../src/session/fold.ts';
 import { Mind } from '../../src/session/mind.ts';
-import { answering, begin, knowledge } from './player.ts';
+import { answering, begin, quick as knowledge } from './player.ts';
 
 const flow = knowledge.flows['low-supply'];
 if (!flow) throw new Error('no flow');
@@ -11,8 +11,8 @@ const mind = new Mind(knowledge, flow, 1);
 
 /** Plays until so many checks have been answered, with the answers to some of them said otherwise. */
 async function after(checks: number, otherwise: Record<string, string> = {}) {
-  const visit = begin(1);
-  const answer = answering(['joint-minus']);
+  const visit = begin(1, undefined, knowledge);
+  const answer = answering(['joint-minus'], knowledge);
   const asked: string[] = [];
   await visit.open();
   while (asked.length < checks) {
@@ -47,8 +47,8 @@ function numberOf(events: readonly Event[], step: string): string {
 
 /** The first reading of such a visit, and what it shows. */
 const first = await (async () => {
-  const visit = begin(1);
-  const answer = answering(['joint-minus']);
+  const visit = begin(1, undefined, knowledge);
+  const answer = answering(['joint-minus'], knowledge);
   await visit.open();
   while (visit.prompt().kind !== 'reading') await visit.send({ answer: answer(visit.prompt()) });
   return { step: visit.prompt().step, volts: Number.parseFloat(answer(visit.prompt())) };
@@ -81,7 +81,7 @@ describe('an earlier answer that is changed', () => {
     const before = believed(visit.events);
     const number = numberOf(visit.events, first.step);
     await visit.send({ do: 'edit', text: number });
-    await visit.send({ answer: answering(['joint-minus'])(visit.prompt()) });
+    await visit.send({ answer: answering(['joint-minus'], knowledge)(visit.prompt()) });
     expect(believed(visit.events)).toEqual(before);
     await visit.send({ do: 'edit', text: number });
     await visit.send({ answer: '13.4 V' });

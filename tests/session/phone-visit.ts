@@ -1,5 +1,6 @@
 import type { Message, Prompt } from '../../src/dialogue/messages.ts';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
+import { smallWith } from '../hostile/small-flow.ts';
 import { answering, begin, quick } from './player.ts';
 
 export type Session = ReturnType<typeof begin>;
@@ -17,7 +18,7 @@ export async function phoneVisit(
   at: At,
   { order, last }: { order?: string[]; last?: string } = {},
 ): Promise<Session> {
-  const from = order ? ordered(quick, order) : quick;
+  const from = order ? ordered(quick, order) : smallWith([...faults, ...others], joints);
   const strategy = order ? 'fixed' : 'best';
   const session = begin(1, undefined, from, usual, { seat: 'phone', strategy });
   const answer = answering(faults, from);
@@ -33,6 +34,10 @@ export async function phoneVisit(
 }
 
 const usual = 'low-supply';
+
+/** What else could be wrong where the order of the checks does not matter, and where a joint shows itself. */
+const others = ['mains-absent', 'joint-plus', 'unit-dead'];
+const joints = ['splice-minus-joint', 'panel-minus-joint', 'unit-minus-joint'];
 
 function ordered(knowledge: Knowledge, order: string[]): Knowledge {
   const flow = knowledge.flows[usual];
