@@ -1,7 +1,9 @@
 import { uniform } from './draws.ts';
 import type { Work } from './model.ts';
 import { fitProposal, type Proposal } from './proposal.ts';
+import { straighten } from './straighten.ts';
 import { at, logSumExp } from './vectors.ts';
+import { effectiveSize, resample } from './weights.ts';
 
 /** A point of the unit cube. */
 export interface Sample {
@@ -18,6 +20,10 @@ export interface Importance<S extends Sample> {
   readonly weigh: (point: Float64Array) => S;
   /** ln likelihood at a power from 0 to 1: may only fall as the power rises, and is the likelihood itself at 1. */
   readonly log: (sample: S, power: number) => number;
+  /** Distances of the answers from what a sample predicts, in spreads with their signs; NaN where there is no distance. */
+  readonly errors: (sample: S) => Float64Array;
+  /** Those of them that a sample explains at a power, rather than taking them for outliers. */
+  readonly explained: (sample: S, power: number) => readonly number[];
   /** Told about an upper bound of the ln evidence before each round; true stops the work. */
   readonly hopeless: (bound: number) => boolean;
   /** Points weighed between two yields. */
@@ -64,6 +70,10 @@ export function* importance<S extends Sample>(asked: Importance<S>): Work<Weighe
     if (bound === -Infinity || asked.hopeless(Math.min(bound, likely(pool.logs(log, 1), round)))) return null;
     const cloud = resample(pool.drawn, logs, asked.count, uniform(key, round));
     if (round % lookAgain === 0) dims = yield* bearing(cloud, power, asked);
+    if (round === narrow.round && power < narrow.power) {
+      const straight = yield* straighten(cloud, power, asked);
+      if (straight) return straight;
+    }
     const proposal = fitProposal(
       cloud.map(({ point }) => point),
       dims,
@@ -75,6 +85,9 @@ export function* importance<S extends Sample>(asked: Importance<S>): Work<Weighe
   }
   return yield* weighAnew(pool.proposals.slice(-lastProposals), asked);
 }
+
+/** By this round the power is so low only where the posterior is too narrow to be closed in on. */
+const narrow = { round: 2, power: 0.03 };
 
 /** Rounds from which the evidence as it looks is trusted to so many nats: the draws have come near by then. */
 const trusted = { round: 4, within: 7 };
@@ -217,27 +230,4 @@ function* bearing<S extends Sample>(
     .filter((d) => at(changes, d) > matters)
     .sort((a, b) => at(changes, b) - at(changes, a) || a - b)
     .slice(0, mostDims);
-}
-
-/** Effective number of draws behind ln weights. */
-export function effectiveSize(logs: readonly number[]): number {
-  const all = logSumExp(logs);
-  if (all === -Infinity) return 0;
-  let squares = 0;
-  for (const log of logs) squares += Math.exp(2 * (log - all));
-  return 1 / squares;
-}
-
-/** So many equally weighted samples, each as often as its ln weight says. */
-export function resample<S>(from: readonly S[], logs: readonly number[], count: number, offset: number): S[] {
-  const all = logSumExp(logs);
-  const chosen: S[] = [];
-  let reached = 0;
-  from.forEach((sample, i) => {
-    reached += Math.exp(at(logs, i) - all);
-    while (chosen.length < count && (chosen.length + offset) / count < reached) chosen.push(sample);
-  });
-  const last = from[from.length - 1];
-  while (last && chosen.length < count) chosen.push(last);
-  return chosen;
 }

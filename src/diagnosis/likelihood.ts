@@ -36,6 +36,12 @@ export function fit(prediction: Prediction, answer: number): Fit {
   }
 }
 
+/** Distance of an answer from a value that is predicted, in spreads with its sign; NaN where no value is. */
+export function distance(prediction: Prediction, answer: number): number {
+  const seen = whileThere(prediction);
+  return seen.kind === 'value' ? (answer - seen.value) / positive(seen.spread) : NaN;
+}
+
 /** What is seen while what is wrong is there. */
 export function whileThere(prediction: Prediction): Steady {
   return prediction.kind === 'either' ? prediction.there : prediction;

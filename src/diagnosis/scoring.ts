@@ -1,5 +1,5 @@
 import type { Hypothesis } from './hypotheses.ts';
-import { fit } from './likelihood.ts';
+import { distance, fit } from './likelihood.ts';
 import type { Draw } from './draws.ts';
 import type { Evidence } from './model.ts';
 import { at, logSumExp } from './vectors.ts';
@@ -109,4 +109,32 @@ function likelihood(
   const explained = distance === -Infinity ? 0 : (peaks[cell] ?? 0) * Math.exp(power * distance);
   const { outlier = 0, unlisted = 0 } = items[item] ?? {};
   return (1 - outlier) * explained + outlier * unlisted;
+}
+
+/** Distances of all answers in all branches from what a draw predicts, in spreads: branch * items + item. */
+export function errors({ hypothesis, items }: Scale, { instance }: Draw): Float64Array {
+  const found = new Float64Array(hypothesis.branches.length * items.length);
+  hypothesis.branches.forEach((branch, b) => {
+    items.forEach((item, i) => {
+      const prediction = instance.predict(item.question, branch.healed[i] ?? []);
+      found[b * items.length + i] = distance(prediction, item.answer);
+    });
+  });
+  return found;
+}
+
+/** Places of the answers with a distance that a draw explains at a power, in the likeliest branch, rather than as outliers. */
+export function explained(scale: Scale, draw: Scored, power: number): number[] {
+  const { hypothesis, items } = scale;
+  let [best, most] = [0, -Infinity];
+  hypothesis.branches.forEach(({ logChance }, b) => {
+    const log = logChance + branchLog(scale, draw, b, power);
+    if (log > most) [best, most] = [b, log];
+  });
+  const distances = errors(scale, draw);
+  return items.flatMap(({ outlier, unlisted }, i) => {
+    const cell = best * items.length + i;
+    const as = (1 - outlier) * at(draw.peaks, cell) * Math.exp(power * at(draw.fits, cell));
+    return Number.isFinite(at(distances, cell)) && as > outlier * unlisted ? [cell] : [];
+  });
 }

@@ -1,10 +1,11 @@
 import { draws, setKey, uniform } from './draws.ts';
 import { isRare, type Hypothesis } from './hypotheses.ts';
-import { effectiveSize, importance } from './importance.ts';
+import { importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
-import { score, straight, tempered } from './scoring.ts';
+import { errors, explained, score, straight, tempered } from './scoring.ts';
 import type { Item, Scale, Scored } from './scoring.ts';
 import { logSumExp } from './vectors.ts';
+import { effectiveSize } from './weights.ts';
 
 /** A hypothesis with the draws that carry it. */
 export interface Surveyed {
@@ -136,6 +137,8 @@ function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work
         instance: model.instance(hypothesis.faults, point, hypothesis.intermittent),
       }),
     log: (draw, power) => tempered(scale, draw, power),
+    errors: (draw) => errors(scale, draw),
+    explained: (draw, power) => explained(scale, draw, power),
     hopeless: (most) => hypothesis.logPrior + most < leader - negligible,
     slice: sliceOf(context),
   });

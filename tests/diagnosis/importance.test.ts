@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lowDiscrepancy } from '../../src/diagnosis/draws.ts';
-import { effectiveSize, importance, type Weighed } from '../../src/diagnosis/importance.ts';
+import { importance, type Weighed } from '../../src/diagnosis/importance.ts';
+import { effectiveSize } from '../../src/diagnosis/weights.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 
 interface Point {
@@ -12,9 +13,16 @@ interface Asked {
   dimensions: number;
   logLikelihood(point: Float64Array): number;
   hopeless?(bound: number): boolean;
+  errors?(point: Float64Array): readonly number[];
 }
 
-function sampled({ key, dimensions, logLikelihood, hopeless = () => false }: Asked): Weighed<Point> | null {
+function sampled({
+  key,
+  dimensions,
+  logLikelihood,
+  hopeless = () => false,
+  errors = () => [],
+}: Asked): Weighed<Point> | null {
   const next = lowDiscrepancy(key, dimensions);
   return finish(
     importance<Point>({
@@ -23,6 +31,8 @@ function sampled({ key, dimensions, logLikelihood, hopeless = () => false }: Ask
       key,
       weigh: (point) => ({ point }),
       log: ({ point }, power) => power * logLikelihood(point),
+      errors: ({ point }) => Float64Array.from(errors(point)),
+      explained: ({ point }) => [...errors(point).keys()],
       hopeless,
       slice: 50,
     }),
@@ -77,6 +87,40 @@ describe('importance sampling from the prior to the posterior', () => {
     for (const key of keys) {
       const run = sampled({ key, dimensions: 3, logLikelihood });
       expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.5);
+    }
+  });
+
+  // Sums of two even numbers, the last of three: their densities at the answers are known.
+  const spread = 0.002;
+  const sums = ([a = 0, b = 0, c = 0, d = 0, e = 0, f = 0, g = 0]: Float64Array): number[] => [
+    (a + b - 0.7) / spread,
+    (c + d - 1.2) / spread,
+    (e + f + g - 1.5) / spread,
+  ];
+  const fit = (distances: readonly number[]): number =>
+    -0.5 * distances.reduce((sum, distance) => sum + distance ** 2, 0);
+  const distinct = (run: Weighed<Point> | null): number => new Set(run?.particles).size;
+  const bells = 3 * Math.log(spread * Math.sqrt(2 * Math.PI));
+
+  it('finds the evidence of a narrow ridge in seven of 25 coordinates, carried by many draws', () => {
+    const exact = Math.log(0.7 * 0.8 * 0.75) + bells;
+    for (const key of keys) {
+      const run = sampled({ key, dimensions: 25, logLikelihood: (x) => fit(sums(x)), errors: sums });
+      expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.3);
+      expect(distinct(run)).toBeGreaterThan(50);
+    }
+  });
+
+  it('finds both branches of a narrow ridge where one coordinate picks which others settle the answers', () => {
+    // Half of the time other coordinates make the same sums.
+    const errors = (x: Float64Array): number[] => sums((x[24] ?? 0) < 0.5 ? x.slice(7) : x);
+    const exact = Math.log(0.7 * 0.8 * 0.75) + bells;
+    for (const key of keys) {
+      const run = sampled({ key, dimensions: 25, logLikelihood: (x) => fit(errors(x)), errors });
+      expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.3);
+      expect(distinct(run)).toBeGreaterThan(50);
+      const share = mean((run?.particles ?? []).map(({ point }) => ((point[24] ?? 0) < 0.5 ? 1 : 0)));
+      expect(Math.abs(share - 0.5)).toBeLessThan(0.15);
     }
   });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { uniform } from '../../src/diagnosis/draws.ts';
-import { importance, resample, type Sample } from '../../src/diagnosis/importance.ts';
+import { importance, type Sample } from '../../src/diagnosis/importance.ts';
+import { resample } from '../../src/diagnosis/weights.ts';
 import { fitProposal } from '../../src/diagnosis/proposal.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { overSquare } from './quadrature.ts';
@@ -85,6 +86,8 @@ const found = (count: number, key: number) =>
       key,
       weigh,
       log: ({ log }, power) => power * log,
+      errors: () => Float64Array.of(),
+      explained: () => [],
       hopeless: () => false,
       slice: 1000,
     }),

@@ -6,7 +6,7 @@ import {
   normalCumulativeIntegral,
   normalDensity,
 } from '../../src/diagnosis/normal.ts';
-import { effectiveSize } from '../../src/diagnosis/importance.ts';
+import { effectiveSize } from '../../src/diagnosis/weights.ts';
 import { entropyBits } from '../../src/diagnosis/vectors.ts';
 
 /** Whether a value keeps to a published one within a share of it. */
