@@ -15,7 +15,7 @@ const batch = 0.5;
 const mostBatches = 4;
 /** Shares that must count for no more batches to be made, and for the outcome to be worth anything. */
 const enough = 0.25;
-const fewest = 0.02;
+const fewest = 0.05;
 /** The first batches may be so many nats short of the evidence. */
 const short = 3;
 /** Least share of the draws that all charts have alike. */
