@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { atSite, partsOf } from '../../src/knowledge/at-site.ts';
 import { knownTo } from '../../src/session/known.ts';
 import { replay } from '../../src/session/replay.ts';
-import { answering, begin, hash, knowledge } from './player.ts';
+import { answering, begin, hash, quick as knowledge } from './player.ts';
 
 it('a visit to a site with a site file asks in its printed words, and never about a part that it does not have', async () => {
   const without = ['neighbour', 'plug-in-supply'];
