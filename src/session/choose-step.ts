@@ -147,8 +147,9 @@ function* proofsOf({ knowledge, flow }: Visit, thought: Thought, repair: string)
   if (knowledge.repairs[repair]?.way === 'refer') return [];
   return [
     ...new Set([
-      // Its own proofs come first: some have to pass before the power comes back.
-      ...(knowledge.repairs[repair]?.proofs ?? []),
+      // Its own proofs come first: some have to pass before the power comes back. A repair that several flows share
+      // is proved in each by what that flow can ask.
+      ...(knowledge.repairs[repair]?.proofs ?? []).filter((id) => flow.checks.includes(id)),
       ...(yield* condemning(knowledge, thought, repair)),
       ...flow.acceptance,
     ]),
