@@ -1,6 +1,5 @@
 import { finish } from '../diagnosis/work.ts';
 import type { Message, Prompt } from '../dialogue/messages.ts';
-import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Signal } from '../knowledge/schema/words.ts';
 import type { Act } from '../site/act.ts';
 import { plan } from '../site/plan.ts';
@@ -11,6 +10,7 @@ import { closeUpWords, numberBack, storyWords, textBack } from '../wording/phone
 import { cautionAloud, ledgerWords, leftWords, signalAloud } from '../wording/prompts.ts';
 import { percentWords } from '../wording/values.ts';
 import { visitOrderWords } from '../wording/visit-order.ts';
+import { actCautions, stepCautions } from './cautions.ts';
 import type { Answer } from './events.ts';
 import { putBack, setMeter, setupOf } from './meter-set.ts';
 import type { Told } from './pending.ts';
@@ -26,15 +26,9 @@ export function spoken(visit: Visit, prompt: Words, act?: Act): Words {
   if (options.seat !== 'phone') return prompt;
   const setup = act && knowledge.transitions[act.kind]?.setup;
   const set = setMeter(visit, setup ?? setupOf(knowledge, prompt.step) ?? prompt.reading?.quantity, act);
-  const said = [set, cautionAloud(knowledge, cautionsOf(knowledge, prompt, act)), prompt.say];
+  const cautions = act ? actCautions(visit, act) : stepCautions(knowledge, prompt);
+  const said = [set, cautionAloud(knowledge, cautions), prompt.say];
   return { ...prompt, say: said.filter((each) => each !== '').join(' ') };
-}
-
-/** The cautions of a step, by id. */
-function cautionsOf(knowledge: Knowledge, { purpose, step }: Words, act?: Act): readonly string[] {
-  if (act) return knowledge.transitions[act.kind]?.cautions ?? [];
-  const steps = purpose === 'repair' ? knowledge.repairs : knowledge.checks;
-  return steps[step]?.cautions ?? [];
 }
 
 /** What could hurt, told between two steps: on the phone as it is said to the caller. */

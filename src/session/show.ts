@@ -4,6 +4,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { actPrompt, briefPrompt, checkPrompt, ledgerWords, repairPrompt } from '../wording/prompts.ts';
 import { dangerPrompt, oddPrompt } from '../wording/challenge.ts';
+import { actCautions } from './cautions.ts';
 import type { Pending, Question } from './pending.ts';
 import { spoken } from './phone.ts';
 import type { Visit } from './visit.ts';
@@ -77,7 +78,7 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
         question.act,
         restoring(visit),
         ledgerWords(knowledge, visit.site),
-        warnings(visit, question.act.kind),
+        actCautions(visit, question.act),
       );
     case 'repair': {
       const cures = flow.faults.filter((id) => knowledge.faults[id]?.repair === question.step);
@@ -90,15 +91,6 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
       return checkPrompt(knowledge, check, question.kind === 'proof');
     }
   }
-}
-
-/** The cautions that what was told in the briefing brings up again at an act. */
-function warnings({ knowledge, state }: Visit, act: string): string[] {
-  const { warns = [] } = knowledge.transitions[act] ?? {};
-  return warns.flatMap(({ told, is, caution }) => {
-    const last = state.told.findLast(({ step }) => step === told)?.value;
-    return last?.kind === 'choice' && is.includes(last.id) ? [caution] : [];
-  });
 }
 
 function restoring({ state }: Visit): boolean {

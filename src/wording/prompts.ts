@@ -72,13 +72,13 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
 /** Always allowed where something is told. */
 const unknown = { id: 'unknown', label: "I don't know" };
 
-/** The prompt of one act at the site, `warnings` before its own cautions; proving dead asks for a reading, everything else for "done". */
+/** The prompt of one act at the site, with its own cautions unless others are given; proving dead asks for a reading, everything else for "done". */
 export function actPrompt(
   knowledge: Knowledge,
   act: Act,
   restoring: boolean,
   ledger: readonly string[],
-  warnings: readonly string[] = [],
+  cautions: readonly string[] = knowledge.transitions[act.kind]?.cautions ?? [],
 ): Shown {
   const words = knowledge.transitions[act.kind];
   if (!words) throw new RangeError(`no words for the act "${act.kind}"`);
@@ -91,7 +91,7 @@ export function actPrompt(
       perhaps(knowledge, point, pointWords(knowledge, point).spoken),
     ),
     listen: words.listen,
-    caution: caution(knowledge, [...warnings, ...words.cautions]),
+    caution: caution(knowledge, cautions),
     purpose: restoring ? ('restore' as const) : ('set-site' as const),
   };
   if (!takesReading(act.kind) || act.what === undefined || act.and === undefined)

@@ -160,6 +160,20 @@ const names: Wrong[] = [
     says: 'repairs.remake.renews[0]: there is no parameter of run "lenght". Did you mean "length"?',
   },
   {
+    fact: 'a transition warns again of what exists',
+    file: 'knowledge/transitions.yaml',
+    take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live]',
+    put: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live], warns: [{needs: {danger: [safe]}, caution: ¦liv}]',
+    says: 'transitions.lift.warns[0].caution: there is no caution "liv". Did you mean "live"?',
+  },
+  {
+    fact: 'a transition warns again of what the briefing can be answered',
+    file: 'knowledge/transitions.yaml',
+    take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live]',
+    put: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live], warns: [{needs: {danger: [¦saf]}, caution: live}]',
+    says: 'transitions.lift.warns[0].needs.danger[0]: there is no answer of danger "saf". Did you mean "safe"?',
+  },
+  {
     fact: 'a transition has cautions that are there',
     file: 'knowledge/transitions.yaml',
     take: '{act: lift, ask: "Do it to {what}.", say: "Do it to {what}.", listen: done, again: "Look for {what}.", minutes: 1, cautions: [live]',

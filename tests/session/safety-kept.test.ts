@@ -75,6 +75,18 @@ describe('what was said in the briefing', () => {
     expect(await cautionAt('yes')).toContain('takes the power from whatever aux feeds');
     expect(await cautionAt('no')).not.toContain('takes the power from whatever aux feeds');
   });
+
+  it('is said to a caller again before the power is taken from what aux feeds', async () => {
+    const visit = begin(3, undefined, small, 'low-supply', { seat: 'phone' });
+    const answer = answering(['joint-plus'], small);
+    await visit.open();
+    while (visit.prompt().step !== 'mains-off') {
+      const { step } = visit.prompt();
+      const said: Record<string, string> = { 'call-back': '555 0142', 'others-feed': 'yes' };
+      await visit.send({ answer: said[step] ?? answer(visit.prompt()) });
+    }
+    expect(visit.prompt().say).toContain('Smoke, carbon monoxide, hold-up and medical devices go dead.');
+  });
 });
 
 describe('a dangerous reading', () => {

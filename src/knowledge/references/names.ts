@@ -72,14 +72,10 @@ export const repairNames: Rule = function* (k, names) {
 /** What a transition warns of again was told in the briefing, and the caution exists. */
 export const warned: Rule = function* (k, names) {
   for (const [id, { warns }] of Object.entries(k.transitions)) {
-    for (const [i, { told, is, caution }] of warns.entries()) {
-      const path = ['transitions', id, 'warns', i] as const;
-      if (!names.cautions.has(caution)) yield unknown('caution', caution, names.cautions, [...path, 'caution']);
-      const choices = new Set(k.brief[told]?.choices.map((choice) => choice.id));
-      if (choices.size === 0) yield unknown('briefing question', told, names.brief, [...path, 'told']);
-      else
-        for (const [j, choice] of is.entries())
-          if (!choices.has(choice)) yield unknown('choice', choice, choices, [...path, 'is', j]);
+    for (const [i, warn] of warns.entries()) {
+      const path = ['transitions', id, 'warns', i];
+      if (!names.cautions.has(warn.caution)) yield unknown('caution', warn.caution, names.cautions, [...path, 'caution']);
+      yield* needFindings(k, names, warn, path);
     }
   }
 };

@@ -17,6 +17,6 @@ export const Transition = z.strictObject({
   minutes: z.number().nonnegative(),
   cautions: z.array(Id).default([]),
   /** What an answer to the briefing warns of again here. */
-  warns: z.array(z.strictObject({ told: Id, is: z.array(Id).min(1), caution: Id })).default([]),
+  warns: z.array(z.strictObject({ needs: z.record(Id, z.array(Id).min(1)), caution: Id })).default([]),
 });
 export type Transition = z.infer<typeof Transition>;
