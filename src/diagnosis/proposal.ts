@@ -9,7 +9,7 @@ export interface Proposal {
 }
 
 /** Shares of the parts: one normal over all, kernels about some of the points, and the prior for whatever was missed. */
-const usual = { whole: 0.3, kernels: 0.55, prior: 0.15 };
+const shares = { whole: 0.3, kernels: 0.55, prior: 0.15 };
 const wholeScale = 1.3;
 const kernels = 16;
 /** A kernel is as wide as so large a share of the points, those nearest to it, and a little as wide as all of them. */
@@ -27,15 +27,8 @@ interface Bell {
  * A proposal for points that crowd somewhere in the unit cube, in one crowd, several or along a bent ridge: normals in
  * the log-odds of the coordinates that are named, uniform in the others. Equal points weigh as often as they come.
  */
-export function fitProposal(
-  points: readonly Float64Array[],
-  dims: readonly number[],
-  shares = usual,
-): Proposal {
-  const bells = fitBells(
-    points.map((point) => Float64Array.from(dims, (d) => logit(at(point, d)))),
-    shares,
-  );
+export function fitProposal(points: readonly Float64Array[], dims: readonly number[]): Proposal {
+  const bells = fitBells(points.map((point) => Float64Array.from(dims, (d) => logit(at(point, d)))));
   const dimensions = points[0]?.length ?? 0;
   return {
     draw(chance) {
@@ -62,7 +55,7 @@ export function fitProposal(
 }
 
 /** The normal over all points first, then the kernels. */
-function fitBells(places: readonly Float64Array[], shares: typeof usual): Bell[] {
+function fitBells(places: readonly Float64Array[]): Bell[] {
   const n = places[0]?.length ?? 0;
   const mean = Float64Array.from({ length: n }, (_, i) => total(places.map((x) => at(x, i))) / places.length);
   const spread = covariance(places, mean);

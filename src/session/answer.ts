@@ -1,5 +1,5 @@
 import type { Message, Prompt } from '../dialogue/messages.ts';
-import { isDone, type Act } from '../site/act.ts';
+import { saysDone, type Act } from '../site/act.ts';
 import { clearedWords } from '../wording/belief.ts';
 import { briefNotice } from './brief-notice.ts';
 import type { Answer } from './events.ts';
@@ -37,7 +37,7 @@ export async function takeAnswer(
     case 'act':
       return acted(visit, prompt, pending, text);
     case 'repair':
-      if (!isDone(text)) return visit.again('Say done when the repair is done, or cannot.');
+      if (!saysDone(text)) return visit.again('Say done when the repair is done, or cannot.');
       visit.append({ event: 'did', of: pending.asked, done: pending.step, site: visit.site });
       return next(visit, []);
     case 'danger':
@@ -106,7 +106,7 @@ async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: s
   const { asked, act } = pending;
   const { reading } = prompt;
   if (reading) return foundDead(visit, { prompt, reading, pending }, text);
-  if (!isDone(text)) return visit.again('Say done when it is done, or cannot.');
+  if (!saysDone(text)) return visit.again('Say done when it is done, or cannot.');
   return did(visit, act, asked, []);
 }
 

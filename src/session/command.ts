@@ -170,11 +170,11 @@ function why(visit: Visit): string {
 /** What an act at the site is for. */
 function whyThisAct({ knowledge, state }: Visit, { dead }: Act): string {
   const { context } = state.snapshot;
-  if (isDone(context)) return 'The site has to be as it was before anybody leaves.';
-  const { pending } = context;
-  const check = pending?.kind === 'check' ? knowledge.checks[pending.id] : undefined;
-  const next = check
-    ? `It is needed for the next reading: ${check.title}.`
-    : 'The repair needs the site like this.';
+  const { pending, proofs } = context;
+  const proof = isDone(context) ? proofs[0] : undefined;
+  if (isDone(context) && proof === undefined) return 'The site has to be as it was before anybody leaves.';
+  const check = knowledge.checks[proof ?? (pending?.kind === 'check' ? pending.id : '')];
+  const what = proof === undefined ? 'what is asked next' : 'the proof of the repair';
+  const next = check ? `It is needed for ${what}: ${check.title}.` : 'The repair needs the site like this.';
   return dead ? `${next} Hands go on conductors only with the power off and proved dead.` : next;
 }

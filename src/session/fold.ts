@@ -2,7 +2,7 @@ import { initialTransition, transition, type SnapshotFrom } from 'xstate';
 import { compileFlow, unbegun, type BriefDoes, type Ending, type MachineEvent } from '../dialogue/machine.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { actKinds } from '../site/act.ts';
+import { actOf } from '../site/act.ts';
 import { owed, sameStep, stepOf } from './asked-step.ts';
 import type { Answer, Event } from './events.ts';
 
@@ -171,10 +171,9 @@ class Folding {
       this.proposed = false;
       this.send({ type: 'REPAIRED', id: what.step });
     } else {
-      const [name, point, and] = done.split(' ');
-      const kind = actKinds.find((each) => each === name);
-      if (!kind) throw new RangeError(`nobody can do "${done}" at a site`);
-      this.send({ type: 'DID', act: { kind, what: point, and }, site });
+      const act = actOf(done);
+      if (!act) throw new RangeError(`nobody can do "${done}" at a site`);
+      this.send({ type: 'DID', act, site });
     }
     this.acts.push(done);
   }

@@ -1,5 +1,6 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import { ledgerWords, pointWords } from '../wording/prompts.ts';
+import { actOf } from '../site/act.ts';
+import { actPrompt, ledgerWords } from '../wording/prompts.ts';
 import type { Asked, Event } from './events.ts';
 import { voided } from './fold.ts';
 import { saidWords } from './record.ts';
@@ -74,19 +75,13 @@ class Telling {
     return value.kind === 'unknown' ? "I don't know" : saidWords(this.knowledge, step, value);
   }
 
-  private did({ of, done }: Of<'did'>): string {
+  private did({ of, done, site }: Of<'did'>): string {
     const what = this.asked.get(of);
-    const { repairs, transitions } = this.knowledge;
-    if (what?.kind === 'repair') return `${repairs[what.step]?.ask ?? what.step}\n> done`;
-    const [kind = '', point, and] = done.split(' ');
-    const ask = (transitions[kind]?.ask ?? kind)
-      .replaceAll('{what}', this.name(point))
-      .replaceAll('{and}', this.name(and));
+    if (what?.kind === 'repair') return `${this.knowledge.repairs[what.step]?.ask ?? what.step}\n> done`;
+    const act = actOf(done);
+    const ledger = ledgerWords(this.knowledge, site);
+    const ask = act ? actPrompt(this.knowledge, { ...act, site, dead: false }, false, ledger).ask : done;
     return `${ask}\n> ${this.dead.get(of) ?? 'done'}`;
-  }
-
-  private name(point: string | undefined): string {
-    return point === undefined ? '' : `the ${pointWords(this.knowledge, point).label}`;
   }
 }
 

@@ -25,7 +25,7 @@ export function verdictMessage(
 ): Verdict {
   const lines = suspectLines(thought).map((line) => ({
     ...line,
-    faults: line.faults.filter((id) => knowledge.faults[id]?.repair === line.repair),
+    faults: line.faults.filter((id) => repairOf(knowledge, id) === line.repair),
   }));
   const others = lines.filter((line) => line.repair !== repair && line.probability >= 0.05);
   return {
@@ -42,17 +42,14 @@ export function mendedShare({ model, belief }: Thought): number {
     .reduce((sum, { weight }) => sum + weight, 0);
 }
 
-/** What is wrong beside the fault that a repair ends, where that is likelier than not; null where it is not. */
+/** What the likeliest suspect that a repair ends, or begins to end, has wrong beside it; null where it has nothing. */
 export function besideWords(knowledge: Knowledge, thought: Thought, repair: string): string | null {
   const [lead] = suspectLines(thought).filter((line) => line.repair === repair);
-  const done = new Set(thought.evidence.flatMap(({ after }) => after));
-  const beside = (lead?.faults ?? []).filter((id) => {
-    const own = knowledge.faults[id]?.repair;
-    return own !== undefined && own !== repair && !done.has(own);
-  });
-  const titles = beside.map((id) => knowledge.faults[id]?.title ?? id);
-  if (titles.length === 0) return null;
-  return `These readings need a second fault beside it: ${titles.join(' and ')}. That one is mended next.`;
+  const beside = lead
+    ? left(knowledge, thought, lead).filter((id) => repairOf(knowledge, id) !== repair)
+    : [];
+  if (beside.length === 0) return null;
+  return `These readings need a second fault beside it: ${titles(knowledge, beside)}. That one is mended next.`;
 }
 
 /** What a verdict found, for the record: the faults that its repair would end, and how sure that is. */
@@ -69,22 +66,23 @@ export function locateWords(knowledge: Knowledge, repair: string): string {
 
 /** What a referral says to whoever comes: the likeliest first. */
 export function referralWords(knowledge: Knowledge, thought: Thought): string {
-  const done = new Set(thought.evidence.flatMap(({ after }) => after));
-  const isLeft = (line: SuspectLine, id: string): boolean => {
-    const own = knowledge.faults[id]?.repair ?? '';
-    return own === line.repair || !done.has(own);
-  };
-  const likely = [
-    ...new Set(
-      suspectLines(thought).map((line) =>
-        line.faults
-          .filter((id) => isLeft(line, id))
-          .map((id) => knowledge.faults[id]?.title ?? id)
-          .join(' and '),
-      ),
-    ),
-  ].slice(0, 3);
+  const all = suspectLines(thought).map((line) => titles(knowledge, left(knowledge, thought, line)));
+  const likely = [...new Set(all)].slice(0, 3);
   return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`;
+}
+
+/** The faults of a suspect whose repair was not done, and those that it needs now all the same. */
+function left(knowledge: Knowledge, thought: Thought, { faults, repair }: SuspectLine): string[] {
+  const done = new Set(thought.evidence.flatMap(({ after }) => after));
+  return faults.filter((id) => repairOf(knowledge, id) === repair || !done.has(repairOf(knowledge, id)));
+}
+
+function repairOf({ faults }: Knowledge, id: string): string {
+  return faults[id]?.repair ?? '';
+}
+
+function titles({ faults }: Knowledge, ids: readonly string[]): string {
+  return ids.map((id) => faults[id]?.title ?? id).join(' and ');
 }
 
 /** Lines with the same repair are one to the person at the board. */

@@ -24,6 +24,8 @@ export class Visit {
   /** The belief before the answer that is being taken. */
   thought: Thought | null = null;
   meter: MeterSet = unsaid;
+  /** The prompt at which somebody said once that it cannot be done, where that would end the visit. */
+  doubted: string | null = null;
   ended = false;
   private readonly start: Flow;
   private readonly minds = new Map<string, Mind>();
@@ -57,9 +59,6 @@ export class Visit {
     this.minds.set(flow.id, known);
     return known;
   }
-
-  /** The prompt at which somebody said once that it cannot be done, where that would end the visit. */
-  doubted: string | null = null;
 
   get site(): Site {
     return this.state.snapshot.context.standing.site;

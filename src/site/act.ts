@@ -26,13 +26,20 @@ export const actKinds = [
 ] as const;
 export type ActKind = (typeof actKinds)[number];
 
+/** An act as a journal names it, and its points; undefined where there is no such act. */
+export function actOf(done: string): Pick<Act, 'kind' | 'what' | 'and'> | undefined {
+  const [name, what, and] = done.split(' ');
+  const kind = actKinds.find((each) => each === name);
+  return kind && { kind, what, and };
+}
+
 /** Whether an act is answered by a reading: its pair has to be near zero. */
 export function takesReading(kind: string): boolean {
   return kind === 'prove-dead-dc' || kind === 'prove-dead-ac';
 }
 
 /** Whether what was said says that an act or a repair is done. */
-export function isDone(said: string): boolean {
+export function saysDone(said: string): boolean {
   return /^\W*(done|d|ok|okay|yes|y|ready|understood|good)\W*$/i.test(said);
 }
 

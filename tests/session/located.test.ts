@@ -24,6 +24,9 @@ describe('a repair', () => {
     const before = asked.slice(0, repair).map(({ step }) => step);
     expect(before).toEqual(expect.arrayContaining(['pair-ohms', 'pair-ohms-far', 'run-length', 'run-size']));
     expect(sums.join(' ')).toMatch(/the short is \d+ (m|ft) from the panel, give or take \d+ (m|ft)\./);
+    const after = asked.slice(repair).map(({ step }) => step);
+    expect(after.indexOf('pair-ohms'), 'the ohms of the pair, and then the power').toBeGreaterThan(0);
+    expect(after.indexOf('pair-ohms')).toBeLessThan(after.indexOf('mains-on'));
     expect(end).toMatchObject({ ending: 'proved' });
   }, 60_000);
 

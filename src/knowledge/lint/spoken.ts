@@ -1,4 +1,4 @@
-import { isDone, takesReading } from '../../site/act.ts';
+import { saysDone, takesReading } from '../../site/act.ts';
 import type { Draft } from '../parse.ts';
 import type { Finding, Path } from '../problem.ts';
 import type { LintRule } from './lint.ts';
@@ -38,7 +38,7 @@ export const secondWordings: LintRule = function* (k) {
 export const enteredAsHeard: LintRule = function* (k) {
   for (const kind of ['repairs', 'transitions'] as const) {
     for (const [id, { listen }] of Object.entries(k[kind])) {
-      if (isDone(listen) || takesReading(id)) continue;
+      if (saysDone(listen) || takesReading(id)) continue;
       yield { path: [kind, id, 'listen'], what: `"${listen}" is not taken as an answer`, instead: 'Write done or understood, and ask for more in say.' };
     }
   }
