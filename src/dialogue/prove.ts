@@ -2,6 +2,7 @@ import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Ground, Standing, Target } from '../site/act.ts';
 import { done, isProvedDead, plan, proofOf } from '../site/plan.ts';
+import type { Site } from '../site/site.ts';
 import { inService, siteKey } from '../site/state.ts';
 import { unbegun } from './machine.ts';
 import { checkTarget, groundOf, repairTarget } from './targets.ts';
@@ -21,26 +22,31 @@ export interface Proved {
  */
 export function proveFlow(knowledge: Knowledge, flow: Flow): Proved {
   const ground = groundOf(knowledge, flow);
-  const targets = targetsOf(knowledge, flow);
-  const all = standings(targets, ground);
+  const all = standings(knowledge, flow);
   const faults = new Set<string>();
-  for (const from of all)
-    for (const target of targets) for (const fault of wrongWith(from, target, ground)) faults.add(fault);
-  return { stands: all.length, ways: all.length * targets.length, faults: [...faults] };
+  let ways = 0;
+  for (const from of all) {
+    for (const target of targetsOf(knowledge, flow, from.site)) {
+      ways++;
+      for (const fault of wrongWith(from, target, ground)) faults.add(fault);
+    }
+  }
+  return { stands: all.length, ways, faults: [...faults] };
 }
 
-/** Where every check and repair of a flow, and the end of a visit, need the site. */
-export function targetsOf(knowledge: Knowledge, flow: Flow): Target[] {
+/** Where every check and repair of a flow, and the end of a visit, need the site, from how it is. */
+function targetsOf(knowledge: Knowledge, flow: Flow, here: Site): Target[] {
   const repairs = new Set(flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []));
   return [true, false].flatMap((onTest) => [
-    ...flow.checks.map((id) => checkTarget(knowledge, id, { ...inService, onTest })),
-    ...[...repairs].map((id) => repairTarget(knowledge, id, { ...inService, onTest })),
+    ...flow.checks.map((id) => checkTarget(knowledge, id, { ...here, onTest })),
+    ...[...repairs].map((id) => repairTarget(knowledge, id, { ...here, onTest })),
     { site: { ...inService, onTest } },
   ]);
 }
 
 /** Every way in which the site can stand: whatever was begun, broken off after any act, or found after a resume. */
-export function standings(targets: readonly Target[], ground: Ground): Standing[] {
+export function standings(knowledge: Knowledge, flow: Flow): Standing[] {
+  const ground = groundOf(knowledge, flow);
   const found = new Map<string, Standing>();
   const queue: Standing[] = [];
   const add = (standing: Standing): void => {
@@ -52,7 +58,7 @@ export function standings(targets: readonly Target[], ground: Ground): Standing[
   add({ ...unbegun.standing, site: { ...inService, onTest: true } });
   for (let standing = queue.pop(); standing; standing = queue.pop()) {
     add({ ...standing, known: false, proved: [] });
-    for (const target of targets) {
+    for (const target of targetsOf(knowledge, flow, standing.site)) {
       const [act] = plan(standing, target, ground);
       if (act) add(done(standing, act));
     }
