@@ -53,15 +53,19 @@ describe('the figures', () => {
     expect(surprise).toBeCloseTo((2 - Math.log2(0.97)) / 2, 12);
     expect(figures([{ ...outcome, believed: [0] }], () => 1).surprise).toBeCloseTo(Math.log2(1000), 12);
   });
-  test('hold the copper of the sums against the copper of the site', () => {
-    const copperOf = (ratio: number, within = true): Outcome => ({ ...outcome, copper: { ratio, within } });
-    expect(figures([copperOf(1.3, false), outcome, copperOf(0.9), copperOf(1.1)], () => 1).copper).toEqual({
-      n: 3,
-      ratio: 1.1,
-      within: 2 / 3,
+  test('hold the copper of the sums against the copper of the site, the surest sum first', () => {
+    const copperOf = (ratio: number, give = 0.1 * ratio, within = true): Outcome => ({
+      ...outcome,
+      copper: { ratio, give, within },
     });
-    expect(figures([copperOf(1), copperOf(1.2)], () => 1).copper.ratio).toBeCloseTo(1.1, 12);
-    expect(figures([outcome], () => 1).copper).toEqual({ n: 0, ratio: NaN, within: NaN });
+    const two = figures([copperOf(1), outcome, copperOf(1.21, 0.121, false)], () => 1).copper;
+    expect(two).toMatchObject({ n: 2, ratio: expect.closeTo(1.1, 12) as number, within: 0.5 });
+    // Two sums 0.19 of their logarithm apart, where each says 0.1: the scatter counts, not what they say.
+    expect(Math.log((two.interval[1] ?? 0) / two.ratio)).toBeCloseTo(1.96 * 0.0953, 3);
+    const four = figures(Array(4).fill(copperOf(1.3)), () => 1).copper;
+    expect(Math.log(four.interval[0] / 1.3)).toBeCloseTo(-1.96 * 0.05, 4);
+    expect(figures([copperOf(1), copperOf(1.2, 12)], () => 1).copper.ratio).toBeCloseTo(1, 3);
+    expect(figures([outcome], () => 1).copper).toMatchObject({ n: 0, ratio: NaN, within: NaN });
   });
   test('miss what is asked of fair sites with a wrong verdict, or with the copper of another metal', () => {
     const missed = (outcomes: Outcome[], sites: Omit<Sites, 'flow'> = {}, flow = 'low-supply'): string[] =>
@@ -75,9 +79,11 @@ describe('the figures', () => {
       'right repair',
       'wrong and confident',
     ]);
-    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, within: false } }])).toEqual([
+    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, give: 0.07, within: false } }])).toEqual([
       'copper of the sums',
     ]);
+    // One sum that says so little tells nothing of the metal.
+    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, give: 0.2, within: false } }])).toEqual([]);
     const one = [...right, leads('change-unit', 0.95)];
     expect(missed(one, { wide: true })).toEqual([]);
     expect(missed(one, { hostile: 'intermittent' })).toEqual(['wrong and confident']);

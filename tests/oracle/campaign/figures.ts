@@ -49,11 +49,7 @@ export interface Figures {
   random?: Closed;
   /** A technician who knows, and goes straight to the repair and its proof; where there is one. */
   omniscient: { minutes: number };
-  /**
-   * What the sums said the copper of a run takes, over what it takes: how often they said it, the median, and the share
-   * that lies within the give or take that they say, which is one standard deviation: about two in three.
-   */
-  copper: { n: number; ratio: number; within: number };
+  copper: Copper;
   endings: Record<string, number>;
   /** How often each step was asked, per site. */
   steps: Record<string, number>;
@@ -61,7 +57,21 @@ export interface Figures {
   seeds: { wrong: number[]; wrongAndConfident: number[]; stuck: number[] };
 }
 
+/** What the sums said the copper of a run takes, over what it takes. */
+export interface Copper {
+  /** Sites whose sums said it. */
+  n: number;
+  /** Geometric mean, each sum weighed by the give or take that it says. */
+  ratio: number;
+  /** 95 % interval of the mean. */
+  interval: [number, number];
+  /** Share of the sites within the give or take that their sums say: one standard deviation, so about two in three. */
+  within: number;
+}
+
 const confident = 0.9;
+/** Standard deviations about the mean that hold 95 % of a normal distribution. */
+const z95 = 1.959964;
 const edges = [0, 0.3, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99, 1];
 
 /** The same sites walked with another order of checks. */
@@ -173,21 +183,28 @@ function surprise(outcomes: readonly Outcome[]): number {
   );
 }
 
-function copper(outcomes: readonly Outcome[]): Figures['copper'] {
+/**
+ * A mean of logarithms weighed by inverse variance, with its interval widened where the sums differ by more than they say
+ * (R. T. Birge, Physical Review 40 (1932) 207).
+ */
+function copper(outcomes: readonly Outcome[]): Copper {
   const said = outcomes.flatMap((each) => each.copper ?? []);
-  const ratios = said.map(({ ratio }) => ratio).sort((a, b) => a - b);
-  const half = ratios.length / 2;
-  const middle = ratios.slice(Math.ceil(half) - 1, Math.floor(half) + 1);
+  const logs = said.map(({ ratio, give }) => ({ log: Math.log(ratio), weight: (ratio / give) ** 2 }));
+  const weights = logs.reduce((sum, { weight }) => sum + weight, 0);
+  const centre = logs.reduce((sum, { log, weight }) => sum + log * weight, 0) / weights;
+  const squares = logs.reduce((sum, { log, weight }) => sum + weight * (log - centre) ** 2, 0);
+  const spread = Math.sqrt(Math.max(squares / Math.max(said.length - 1, 1), 1) / weights);
   return {
     n: said.length,
-    ratio: mean(middle, (ratio) => ratio),
+    ratio: Math.exp(centre),
+    interval: [Math.exp(centre - z95 * spread), Math.exp(centre + z95 * spread)],
     within: mean(said, ({ within }) => Number(within)),
   };
 }
 
 /** 95 % interval of a share: E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209. */
 export function wilson(hits: number, n: number): [number, number] {
-  const z = 1.959964;
+  const z = z95;
   const p = hits / n;
   const centre = (p + z ** 2 / (2 * n)) / (1 + z ** 2 / n);
   const half = (z / (1 + z ** 2 / n)) * Math.sqrt((p * (1 - p)) / n + z ** 2 / (4 * n ** 2));

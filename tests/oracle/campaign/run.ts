@@ -18,8 +18,11 @@ export interface Outcome {
   verdict: Suspect[] | null;
   /** After each answer up to the first verdict, how likely a true repair was held to be. */
   believed: number[];
-  /** What the sums said the copper of the run takes, over what it takes, and whether that is within their give or take; null where they said nothing of it. */
-  copper: { ratio: number; within: boolean } | null;
+  /**
+   * What the sums said the copper of the run takes, over what it takes, their give or take on the same scale, and whether
+   * the truth lies within it; null where they said nothing of it.
+   */
+  copper: { ratio: number; give: number; within: boolean } | null;
   /** Repairs done, in order. */
   done: string[];
   /** Crossed: it went on in another flow, of which the site knows nothing. */
@@ -118,7 +121,7 @@ function copperOf(sums: readonly string[], runOhms: number | undefined): Outcome
   );
   if (amps === undefined || takes === undefined || give === undefined) return null;
   const own = runOhms * amps;
-  return { ratio: takes / own, within: Math.abs(takes - own) <= give };
+  return { ratio: takes / own, give: give / own, within: Math.abs(takes - own) <= give };
 }
 
 function count(outcome: Outcome, { purpose, kind, step }: Prompt, minutes: number): void {
