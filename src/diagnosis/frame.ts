@@ -148,7 +148,9 @@ function places(predictions: readonly (Prediction | null)[], cases: readonly Cas
     const { low, spread } = prediction;
     if (!Number.isFinite(prediction.high)) return [{ value: low, spread, weight: weight / 2 }];
     const width = prediction.high - low;
-    return along.map((share) => ({ value: low + share * width, spread, weight: weight / along.length }));
+    const shown = along.map((share) => low + share * width);
+    if (prediction.rest !== undefined) shown.push(prediction.rest);
+    return shown.map((value) => ({ value, spread, weight: weight / shown.length }));
   };
   return predictions.flatMap((prediction, c) => of(prediction, cases[c]?.weight ?? 0));
 }

@@ -1,4 +1,4 @@
-import type { Prediction, Steady } from './model.ts';
+import type { Between, Prediction, Steady } from './model.ts';
 import { logSumExp } from './vectors.ts';
 import { normalCumulative, normalCumulativeIntegral, normalDensity } from './normal.ts';
 
@@ -30,7 +30,9 @@ export function fit(prediction: Prediction, answer: number): Fit {
     case 'value':
       return valueFit(prediction.value, prediction.spread, answer);
     case 'between':
-      return betweenFit(prediction.low, prediction.high, prediction.spread, answer);
+      return prediction.rest === undefined
+        ? betweenFit(prediction.low, prediction.high, prediction.spread, answer)
+        : eitherFit(atRestOrNot(prediction, prediction.rest), answer);
     case 'either':
       return eitherFit(prediction, answer);
   }
@@ -55,7 +57,8 @@ export function cumulative(prediction: Prediction, edge: number): number {
     case 'value':
       return valueCumulative(prediction.value, prediction.spread, edge);
     case 'between': {
-      const { low, high } = prediction;
+      const { low, high, rest } = prediction;
+      if (rest !== undefined) return cumulative(atRestOrNot(prediction, rest), edge);
       const spread = positive(prediction.spread);
       if (!Number.isFinite(high)) return openShare(low) * valueCumulative(low, spread, edge);
       if (high - low < spread / 100) return valueCumulative((low + high) / 2, spread, edge);
@@ -105,8 +108,18 @@ function betweenFit(low: number, high: number, spread: number, answer: number): 
   return { peak, log: Math.min(0, log) };
 }
 
+/** Half of the readings of what cycles are taken while it starts. Common practice, no source. */
+const restShare = 0.5;
+
+function atRestOrNot({ low, high, spread }: Between, rest: number): Either {
+  const there = { kind: 'value', value: rest, spread } as const;
+  return { kind: 'either', there, away: { kind: 'between', low, high, spread }, chance: restShare };
+}
+
+type Either = Extract<Prediction, { kind: 'either' }>;
+
 /** The density is that of both together; where one of them is far off, the other has it alone. */
-function eitherFit({ there, away, chance }: Extract<Prediction, { kind: 'either' }>, answer: number): Fit {
+function eitherFit({ there, away, chance }: Either, answer: number): Fit {
   const [one, other] = [fit(there, answer), fit(away, answer)];
   const peak = chance * one.peak + (1 - chance) * other.peak;
   if (!(peak > 0)) return impossible;

@@ -17,7 +17,8 @@ export interface Question {
 /**
  * What one hypothesis says of a question.
  * - value: a number with one standard deviation (meter and model error); Infinity is over-range ("OL").
- * - between: anywhere from low to high, both widened by the spread: a dip caught or missed, a unit that cycles.
+ * - between: anywhere from low to high, both widened by the spread: a dip caught or missed, a unit that cycles. With
+ *   `rest`, half of the time just that: a unit that cycles takes longer to start than to fall.
  * - choice: how likely each answer is, in the question's order; sums to one.
  * - either: what is wrong comes and goes, and is there with a chance.
  */
@@ -25,10 +26,18 @@ export type Prediction =
   | Steady
   | { readonly kind: 'either'; readonly there: Steady; readonly away: Steady; readonly chance: number };
 
+export interface Between {
+  readonly kind: 'between';
+  readonly low: number;
+  readonly high: number;
+  readonly spread: number;
+  readonly rest?: number;
+}
+
 /** A prediction of a site that stays as it is. */
 export type Steady =
   | { readonly kind: 'value'; readonly value: number; readonly spread: number }
-  | { readonly kind: 'between'; readonly low: number; readonly high: number; readonly spread: number }
+  | Between
   | { readonly kind: 'choice'; readonly odds: readonly number[] };
 
 /** One site as it could be: a set of faults with one draw of every parameter. Predictions are remembered in it. */

@@ -1,5 +1,5 @@
 import type { Solution } from '../circuit/netlist.ts';
-import type { Prediction } from '../diagnosis/model.ts';
+import type { Between, Prediction } from '../diagnosis/model.ts';
 import type { ReadingCheck } from '../knowledge/schema/check.ts';
 import type { Meter } from '../knowledge/schema/flow.ts';
 import type { Point, Site } from '../site/site.ts';
@@ -83,7 +83,7 @@ function voltsPredictor(check: ReadingCheck, site: Site, around: Surroundings): 
     const high = read(bench, 'high');
     const spread = spreadOf(high, meter, 'dc-volts');
     if (point.low === point.high) return { kind: 'value', value: high, spread };
-    return between(high, read(bench, 'low'), spread);
+    return cycle(high, read(bench, 'low'), spread);
   };
 }
 
@@ -97,7 +97,12 @@ function dipPredictor(check: ReadingCheck, site: Site, around: Surroundings): (b
   };
 }
 
-function between(a: number, b: number, spread: number): Prediction {
+/** From what stands while the load starts, drawing nothing yet, to what stands as it falls. */
+function cycle(rest: number, fall: number, spread: number): Prediction {
+  return { ...between(rest, fall, spread), rest };
+}
+
+function between(a: number, b: number, spread: number): Between {
   return { kind: 'between', low: Math.min(a, b), high: Math.max(a, b), spread };
 }
 
@@ -160,7 +165,7 @@ function ampsPredictor(
     const high = point.high.amps(element);
     const spread = spreadOf(high, meter, 'dc-amps', 0.01, extra);
     if (point.low === point.high) return { kind: 'value', value: high, spread };
-    return between(high, point.low.amps(element), spread);
+    return cycle(high, point.low.amps(element), spread);
   };
 }
 

@@ -95,6 +95,14 @@ describe('the likelihood of a reading', () => {
     expect(density(dip, 4)).toBeCloseTo(1 / 16, 6);
   });
 
+  it('of a unit that restarts is half of the time what stands while it starts, else anywhere down to its fall', () => {
+    const restarts: Prediction = { kind: 'between', low: 9, high: 12, rest: 12, spread: 0.05 };
+    expect(area((x) => density(restarts, x), 5, 15)).toBeCloseTo(1, 6);
+    expect(area((x) => density(restarts, x), 11.8, 12.3)).toBeCloseTo(0.5 + (0.5 * 0.2) / 3, 3);
+    expect(cumulative(restarts, 11.8)).toBeCloseTo((0.5 * 2.8) / 3, 3);
+    expect(density(restarts, 10)).toBeCloseTo(0.5 / 3, 9);
+  });
+
   it('a choice has its odds, and no odds outside its list', () => {
     const odds: Prediction = { kind: 'choice', odds: [0.25, 0.75] };
     expect([density(odds, 0), density(odds, 1), density(odds, 2)]).toEqual([0.25, 0.75, 0]);
