@@ -53,14 +53,14 @@ describe('the figures', () => {
     expect(surprise).toBeCloseTo((2 - Math.log2(0.97)) / 2, 12);
     expect(figures([{ ...outcome, believed: [0] }], () => 1).surprise).toBeCloseTo(Math.log2(1000), 12);
   });
-  test('hold the copper of the sums against the copper of the site, the surest sum first', () => {
-    const copperOf = (ratio: number, give = 0.1 * ratio, within = true): Outcome => ({
+  test('hold the copper of the sums against the wire table, the finest rounded first', () => {
+    const copperOf = (ratio: number, rounding = 0.1 * ratio, within = true): Outcome => ({
       ...outcome,
-      copper: { ratio, give, within },
+      copper: { ratio, rounding, within },
     });
     const two = figures([copperOf(1), outcome, copperOf(1.21, 0.121, false)], () => 1).copper;
     expect(two).toMatchObject({ n: 2, ratio: expect.closeTo(1.1, 12) as number, within: 0.5 });
-    // Two sums 0.19 of their logarithm apart, where each says 0.1: the scatter counts, not what they say.
+    // Two sums 0.19 of their logarithm apart, where rounding explains 0.1: the scatter counts.
     expect(Math.log((two.interval[1] ?? 0) / two.ratio)).toBeCloseTo(1.96 * 0.0953, 3);
     const four = figures(Array(4).fill(copperOf(1.3)), () => 1).copper;
     expect(Math.log(four.interval[0] / 1.3)).toBeCloseTo(-1.96 * 0.05, 4);
@@ -79,11 +79,13 @@ describe('the figures', () => {
       'right repair',
       'wrong and confident',
     ]);
-    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, give: 0.07, within: false } }])).toEqual([
-      'copper of the sums',
-    ]);
-    // One sum that says so little tells nothing of the metal.
-    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, give: 0.2, within: false } }])).toEqual([]);
+    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, rounding: 0.07, within: false } }])).toEqual(
+      ['copper of the sums'],
+    );
+    // One sum rounded so coarsely tells nothing of the metal.
+    expect(missed([...right, { ...outcome, copper: { ratio: 1.3, rounding: 0.2, within: false } }])).toEqual(
+      [],
+    );
     const one = [...right, leads('change-unit', 0.95)];
     expect(missed(one, { wide: true })).toEqual([]);
     expect(missed(one, { hostile: 'intermittent' })).toEqual(['wrong and confident']);
@@ -209,23 +211,39 @@ const site: SimulatedSite = {
 };
 
 describe('a walk through a session', () => {
-  test('reads the ohms of the copper out of the sums, in volts or millivolts, amperes or milliamperes', async () => {
-    const cable = '22 AWG, 120 ft each way';
-    for (const sum of [
-      `${cable}, about 0.18 A: the copper takes 0.7 V, give or take 0.1 V. You lost 3.2 V.`,
-      `${cable}, 10 mA: the copper takes 39 mV, give or take 6 mV. You lost 40 mV.`,
-    ]) {
+  test('adds up the copper of a sum again, in feet or metres, by gauge or by mm2', async () => {
+    // 22 AWG: 52.96 ohm per km at 20 degC; 1 mm2: 17.24 (ASTM B258 and IEC 60028, as tests/published has them).
+    for (const [cable, takes, byHand, rounding] of [
+      [
+        '22 AWG, 120 ft each way, about 0.18 A',
+        '0.7 V, give or take 0.1 V',
+        2 * 0.05296 * 36.576 * 0.18,
+        0.1,
+      ],
+      ['22 AWG, 36.6 m each way, 10 mA', '39 mV, give or take 6 mV', 2 * 0.05296 * 36.6 * 0.01, 1e-3],
+      ['1 mm2, 50 m each way, 0.5 A', '0.9 V, give or take 0.1 V', 2 * 0.01724 * 50 * 0.5, 0.1],
+    ] as const) {
       const copperAt = async (runOhms: number) => {
         const script = new Script([
-          [{ type: 'verdict', group: [], sums: ['Something else.', sum] }, base],
+          [
+            {
+              type: 'verdict',
+              group: [],
+              sums: ['Something else.', `${cable}: the copper takes ${takes}. So.`],
+            },
+            base,
+          ],
           [{ type: 'end', ending: 'proved', site: base.site, session: 's' }],
         ]);
         return (await walk(script, { ...site, runOhms }, { seed: 1, minutesOf: () => 1 })).copper;
       };
-      const [own, thicker] = [await copperAt(3.9), await copperAt(3)];
-      expect(own?.ratio).toBeCloseTo(1, 2);
+      const amps = takes.includes('m') ? 0.01 : cable.startsWith('1') ? 0.5 : 0.18;
+      const own = await copperAt(byHand / amps);
+      const volts = parseFloat(takes) * (takes.includes('m') ? 1e-3 : 1);
+      expect(own?.ratio).toBeCloseTo(volts / byHand, 2);
+      expect(own?.rounding).toBeCloseTo(rounding / Math.sqrt(12) / byHand, 2);
       expect(own?.within).toBe(true);
-      expect(thicker).toMatchObject({ ratio: expect.closeTo(1.3, 2) as number, within: false });
+      expect((await copperAt((1.4 * byHand) / amps))?.within).toBe(false);
     }
   });
 

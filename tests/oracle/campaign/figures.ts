@@ -57,15 +57,15 @@ export interface Figures {
   seeds: { wrong: number[]; wrongAndConfident: number[]; stuck: number[] };
 }
 
-/** What the sums said the copper of a run takes, over what it takes. */
+/** What the sums said the copper of a run takes, over what the cable that they name takes by another wire table. */
 export interface Copper {
   /** Sites whose sums said it. */
   n: number;
-  /** Geometric mean, each sum weighed by the give or take that it says. */
+  /** Geometric mean, each sum weighed by how finely it is rounded. */
   ratio: number;
   /** 95 % interval of the mean. */
   interval: [number, number];
-  /** Share of the sites within the give or take that their sums say: one standard deviation, so about two in three. */
+  /** Share of the sites whose own cable lies within the give or take that was said: one standard deviation, so about two in three. */
   within: number;
 }
 
@@ -184,12 +184,12 @@ function surprise(outcomes: readonly Outcome[]): number {
 }
 
 /**
- * A mean of logarithms weighed by inverse variance, with its interval widened where the sums differ by more than they say
+ * A mean of logarithms weighed by inverse variance, with its interval widened where the sums differ by more than rounding
  * (R. T. Birge, Physical Review 40 (1932) 207).
  */
 function copper(outcomes: readonly Outcome[]): Copper {
   const said = outcomes.flatMap((each) => each.copper ?? []);
-  const logs = said.map(({ ratio, give }) => ({ log: Math.log(ratio), weight: (ratio / give) ** 2 }));
+  const logs = said.map(({ ratio, rounding }) => ({ log: Math.log(ratio), weight: (ratio / rounding) ** 2 }));
   const weights = logs.reduce((sum, { weight }) => sum + weight, 0);
   const centre = logs.reduce((sum, { log, weight }) => sum + log * weight, 0) / weights;
   const squares = logs.reduce((sum, { log, weight }) => sum + weight * (log - centre) ** 2, 0);

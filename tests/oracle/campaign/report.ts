@@ -15,7 +15,7 @@ export function report(f: Figures, targets: readonly Target[]): string {
     `a technician who knows: ${f.omniscient.minutes.toFixed(1)} minutes`,
     ...(f.copper.n > 0
       ? [
-          `copper of the run as the sums have it, over the site's: ${f.copper.ratio.toFixed(2)} (${f.copper.interval.map((end) => end.toFixed(2)).join(' to ')}), within their give or take in ${percent(f.copper.within)} of ${f.copper.n} sites`,
+          `copper of the sums, over the wire table: ${f.copper.ratio.toFixed(2)} (${f.copper.interval.map((end) => end.toFixed(2)).join(' to ')}) of ${f.copper.n} sites; within their give or take of the site's ${percent(f.copper.within)}`,
         ]
       : []),
     `endings: ${list(f.endings)}`,

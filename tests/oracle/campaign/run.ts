@@ -1,10 +1,21 @@
 import type { Conversation, Message, Prompt } from '../../../src/dialogue/messages.ts';
+import { copperOhms } from '../sites/copper.ts';
+import type { Size } from '../sites/low-supply-ranges.ts';
 import type { SimulatedSite } from '../sites/simulated-site.ts';
 
 export interface Suspect {
   repair: string;
   faults: readonly string[];
   probability: number;
+}
+
+export interface SaidCopper {
+  /** Over what the same cable takes by the site's own wire table. */
+  ratio: number;
+  /** One standard deviation of the ratio: what was said is rounded. */
+  rounding: number;
+  /** Whether what the site's cable takes lies within the give or take that was said. */
+  within: boolean;
 }
 
 /** What one conversation with one site came to. */
@@ -18,11 +29,8 @@ export interface Outcome {
   verdict: Suspect[] | null;
   /** After each answer up to the first verdict, how likely a true repair was held to be. */
   believed: number[];
-  /**
-   * What the sums said the copper of the run takes, over what it takes, their give or take on the same scale, and whether
-   * the truth lies within it; null where they said nothing of it.
-   */
-  copper: { ratio: number; give: number; within: boolean } | null;
+  /** What the sums said the copper of the run takes; null where they said nothing of it. */
+  copper: SaidCopper | null;
   /** Repairs done, in order. */
   done: string[];
   /** Crossed: it went on in another flow, of which the site knows nothing. */
@@ -110,18 +118,26 @@ function note(outcome: Outcome, messages: readonly Message[], runOhms: number | 
   }
 }
 
-/** "22 AWG, 120 ft each way, 0.18 A: the copper takes 0.7 V, give or take 0.1 V" is 3.9 ohm, or at most a seventh more or less. */
-function copperOf(sums: readonly string[], runOhms: number | undefined): Outcome['copper'] {
-  const found = /([\d.]+) (m?)A: the copper takes ([\d.]+) (m?)V, give or take ([\d.]+) (m?)V/.exec(
-    sums.join('\n'),
-  );
+/** "22 AWG, 120 ft each way, 0.18 A: the copper takes 0.7 V, give or take 0.1 V", added up again. */
+const saidCopper =
+  /([\d.]+ (?:AWG|mm2)), ([\d.]+) (ft|m) each way, (?:about )?([\d.]+) (m?)A: the copper takes ([\d.]+) (m?)V, give or take ([\d.]+) (m?)V/;
+
+function copperOf(sums: readonly string[], runOhms: number | undefined): SaidCopper | null {
+  const found = saidCopper.exec(sums.join('\n'))?.slice(1);
   if (!found || runOhms === undefined) return null;
-  const [amps, takes, give] = [found.slice(1, 3), found.slice(3, 5), found.slice(5, 7)].map(
-    ([number, milli]) => Number(number) * (milli ? 1e-3 : 1),
-  );
-  if (amps === undefined || takes === undefined || give === undefined) return null;
-  const own = runOhms * amps;
-  return { ratio: takes / own, give: give / own, within: Math.abs(takes - own) <= give };
+  const [size = '', length, foot, current, milliamps, volts, millivolts, spread, millispread] = found;
+  const metres = Number(length) * (foot === 'ft' ? 0.3048 : 1);
+  const amps = Number(current) * (milliamps ? 1e-3 : 1);
+  const takes = Number(volts) * (millivolts ? 1e-3 : 1);
+  const give = Number(spread) * (millispread ? 1e-3 : 1);
+  const byTable = 2 * copperOhms(metres, size as Size, 20) * amps;
+  // Rounded to the tenth of a volt, or to the millivolt.
+  const step = millivolts ? 1e-3 : 0.1;
+  return {
+    ratio: takes / byTable,
+    rounding: step / Math.sqrt(12) / byTable,
+    within: Math.abs(takes - runOhms * amps) <= give,
+  };
 }
 
 function count(outcome: Outcome, { purpose, kind, step }: Prompt, minutes: number): void {

@@ -40,7 +40,7 @@ function fair({ firstVerdict, wrongAndConfident, closed, calibration, copper }: 
   ];
 }
 
-const copperWanted = "its interval comes within a tenth of the site's";
+const copperWanted = 'its interval comes within a tenth of the wire table';
 
 function isNearOne({ interval: [low, high] }: Copper): boolean {
   return low <= 1.1 && high >= 0.9;
