@@ -75,10 +75,11 @@ function otherWords({ knowledge, waiting, site }: Visit): string {
     case 'proof':
     case 'challenge':
       return knowledge.checks[pending.step]?.again ?? prompt.say;
+    case 'brief':
+      return knowledge.brief[pending.step]?.again ?? prompt.say;
     // Nothing is to be touched for these: the words of the check itself would send the probes in.
     case 'danger':
     case 'edit':
-    case 'brief':
       return prompt.say;
   }
 }

@@ -96,6 +96,8 @@ class Opening implements Conversation {
       this.stopped = true;
       return [neverBegun];
     }
+    const asked = command === 'again' ? this.options.knowledge.brief[this.prompt?.step ?? ''] : undefined;
+    if (asked) return this.again(asked.again);
     return this.again('Nothing has been done yet. First answer this.');
   }
 

@@ -68,13 +68,6 @@ describe.each(flows.map((flow) => [flow.id, flow] as const))('the tables of %s',
     }
   });
 
-  it('ask everything in a second way, in other words than the first', () => {
-    for (const check of checks) {
-      expect([check.id, check.again]).not.toEqual([check.id, undefined]);
-      expect(check.again).not.toBe(check.say);
-    }
-  });
-
   it('take at least one typed entry, whose classes a published source parts', () => {
     const entries = checks.filter((check) => check.kind === 'entry');
     expect(entries.length).toBeGreaterThan(0);

@@ -115,6 +115,20 @@ const garbage: Wrong[] = [
     says: 'checks.run-length.say: "say" is missing. Add it. Write some text.',
   },
   {
+    fact: 'a check with nothing more to say to whoever did not follow',
+    file: told_,
+    take: '- id: run-length\n  kind: fact\n  title: length of the run\n  ask: How long is the cable?\n  say: How long is the cable?\n  listen: a length\n  again: Say it another way.\n',
+    put: '- ¦id: run-length\n  kind: fact\n  title: length of the run\n  ask: How long is the cable?\n  say: How long is the cable?\n  listen: a length\n',
+    says: 'checks.run-length.again: "again" is missing. Add it. Write some text.',
+  },
+  {
+    fact: 'a briefing question with nothing more to say to whoever did not follow',
+    file: 'knowledge/brief/danger.yaml',
+    take: 'id: danger\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\nagain: Could anybody be hurt?\n',
+    put: '¦id: danger\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\n',
+    says: 'brief.danger.again: "again" is missing. Add it. Write some text.',
+  },
+  {
     fact: 'nothing written after a key',
     file: 'flows/no-power.yaml',
     take: 'acceptance: [unit-volts]',

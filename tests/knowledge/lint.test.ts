@@ -54,6 +54,20 @@ const wrong: Wrong[] = [
     says: 'transitions.lift.again: this is what is said the first time. Say it another way, with what it looks like.',
   },
   {
+    fact: 'a briefing question is asked another way too',
+    file: 'knowledge/brief/danger.yaml',
+    take: 'again: Could anybody be hurt?',
+    put: 'again: ¦Is anyone in danger?',
+    says: 'brief.danger.again: this is what is said the first time. Say it another way, with what it looks like.',
+  },
+  {
+    fact: 'a second wording of a briefing question can be spoken as well',
+    file: 'knowledge/brief/danger.yaml',
+    take: 'again: Could anybody be hurt?',
+    put: 'again: ¦Could CO hurt anybody?',
+    says: 'brief.danger.again: "CO" is an abbreviation. Write "carbon monoxide".',
+  },
+  {
     fact: 'a second wording can be spoken as well',
     file: 'knowledge/repairs.yaml',
     take: 'say: Feed the unit.\n  listen: done\n  again: Do it another way.',
@@ -84,8 +98,8 @@ const wrong: Wrong[] = [
   {
     fact: 'a clamp reading says where the clamp goes',
     file: read,
-    take: 'ask: Read the current, red on plus and black on the conductor.\n  say: Read the current.\n  listen: a number in amps\n  minutes: 2\n  place: panel\n  site: {meterIn: panel.plus, lifted: [run.plus@panel], joined: [[device.plus, panel.minus]]}\n  quantity: dc-amps\n  red: panel.plus\n  black: run.plus@panel\n  by: series',
-    put: 'ask: ¦Read the current.\n  say: Read the current.\n  listen: a number in amps\n  minutes: 2\n  place: panel\n  quantity: dc-amps\n  red: panel.plus\n  black: run.plus@panel\n  by: clamp',
+    take: 'ask: Read the current, red on plus and black on the conductor.\n  say: Read the current.\n  listen: a number in amps\n  again: Say it another way.\n  minutes: 2\n  place: panel\n  site: {meterIn: panel.plus, lifted: [run.plus@panel], joined: [[device.plus, panel.minus]]}\n  quantity: dc-amps\n  red: panel.plus\n  black: run.plus@panel\n  by: series',
+    put: 'ask: ¦Read the current.\n  say: Read the current.\n  listen: a number in amps\n  again: Say it another way.\n  minutes: 2\n  place: panel\n  quantity: dc-amps\n  red: panel.plus\n  black: run.plus@panel\n  by: clamp',
     says: 'checks.series-amps.ask: the clamp is not named. Say where the clamp goes.',
   },
   {

@@ -33,6 +33,7 @@ errors:
 ask: Is anyone in danger?
 say: Is anyone in danger?
 listen: yes or no
+again: Could anybody be hurt?
 choices:
   - {id: safe, label: "No", meter: plain}
   - {id: danger, label: "Yes", does: stop, caution: live}
@@ -109,6 +110,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: Read DC volts, red on the unit's plus and black on minus.
   say: Put red on plus and black on minus.
   listen: a number in volts
+  again: Say it another way.
   minutes: 1
   place: device
   cautions: [live]
@@ -122,6 +124,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: Read the current, red on plus and black on the conductor.
   say: Read the current.
   listen: a number in amps
+  again: Say it another way.
   minutes: 2
   place: panel
   site: {meterIn: panel.plus, lifted: [run.plus@panel], joined: [[device.plus, panel.minus]]}
@@ -137,6 +140,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: What does the lamp do?
   say: What does the lamp do?
   listen: dark, dim, steady, blinking or coming and going
+  again: Say it another way.
   minutes: 1
   place: device
   choices:
@@ -153,6 +157,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: Tug at the wire. Does it hold?
   say: Tug at the wire. Does it hold?
   listen: it holds or it moves
+  again: Say it another way.
   minutes: 2
   place: device
   choices:
@@ -171,6 +176,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: How long is the cable?
   say: How long is the cable?
   listen: a length
+  again: Say it another way.
   minutes: 1
   place: panel
   parameter: length
@@ -181,6 +187,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: What size is printed on the cable?
   say: What size is printed on the cable?
   listen: a gauge
+  again: Say it another way.
   minutes: 1
   place: panel
   parameter: size
@@ -191,6 +198,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: What feeds the unit?
   say: What feeds the unit?
   listen: the panel or nothing
+  again: Say it another way.
   minutes: 1
   place: panel
   parameter: feed
@@ -201,6 +209,7 @@ proveDeadAt: [panel.plus, panel.minus]
   ask: How long has it had power?
   say: How long has it had power?
   listen: short or long
+  again: Say it another way.
   minutes: 1
   place: panel
   parameter: up

@@ -44,6 +44,7 @@ function look(
     ask: id,
     say: id,
     listen: id,
+    again: id,
     minutes: 1,
     place: 'panel',
     site: {},

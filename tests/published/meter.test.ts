@@ -8,7 +8,7 @@ import { circuitModel } from '../../src/models/circuit.ts';
 import { solved } from '../circuit/solved.ts';
 
 const knowledge = loadKnowledge('.');
-const words = { ask: 'Read.', say: 'Read.', listen: 'A number.' };
+const words = { ask: 'Read.', say: 'Read.', listen: 'A number.', again: 'Read it.' };
 
 interface Bench {
   readonly volts: number;

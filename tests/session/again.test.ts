@@ -1,8 +1,11 @@
 import { expect, it } from 'vitest';
 import type { Prompt } from '../../src/dialogue/messages.ts';
+import { converse } from '../../src/session/conversation.ts';
 import type { Event } from '../../src/session/events.ts';
-import { begin, knowledge, quick } from './player.ts';
+import { begin, hash, knowledge, quick } from './player.ts';
 import { phoneVisit, type Session } from './phone-visit.ts';
+
+const notKept = { id: 'test', append: () => undefined };
 
 /** What is said to "they don't understand". */
 async function again(session: Session): Promise<string> {
@@ -29,6 +32,34 @@ it('whoever did not follow a step at the site or a repair hears it another way, 
   expect(dead?.other).toContain(knowledge.terminals[red]?.spoken);
   expect(dead?.other).toContain(knowledge.terminals[black]?.spoken);
 }, 60_000);
+
+it('whoever did not follow a question of the briefing hears it another way, and is asked it still', async () => {
+  const heard = new Map<string, string>();
+  await phoneVisit(
+    ['joint-minus'],
+    async (session, prompt) => {
+      if (prompt.purpose !== 'brief') return;
+      const other = await again(session);
+      heard.set(prompt.step, other);
+      expect(other, prompt.step).toBe(knowledge.brief[prompt.step]?.again);
+      expect(prompt.say, prompt.step).not.toContain(other);
+      expect(session.prompt().step).toBe(prompt.step);
+    },
+    { last: 'what-feeds' },
+  );
+  expect([...heard.keys()]).toEqual(
+    expect.arrayContaining(['call-back', 'who', 'may-open', 'danger', 'life-safety', 'meter']),
+  );
+}, 60_000);
+
+it('the number to call back can be asked another way before it is known what is wrong', async () => {
+  const call = converse({ knowledge: quick, hash, version: '0', seat: 'phone', seed: 1, journal: notKept });
+  await call.open();
+  expect(await call.send({ do: 'again' })).toMatchObject([
+    { type: 'notice', text: knowledge.brief['call-back']?.again },
+    { type: 'prompt', step: 'call-back' },
+  ]);
+});
 
 it('after a call that dropped the second wording says how the site was left', async () => {
   let left: Event[] = [];

@@ -17,6 +17,7 @@ const level = `- id: level
   ask: What level does the unit show?
   say: What level does the unit show?
   listen: a number with its name
+  again: Read me the number on its screen.
   minutes: 1
   place: device
   classifier: level
@@ -119,20 +120,20 @@ describe('a check that takes typed text', () => {
   test('offers only classes of its classifier', () => {
     const wrong = level.replaceAll('weak', 'weka');
     expect(found(wrong)).toContain(
-      `${file}:12:12 checks.level.choices[1].id: there is no class of level "weka". Did you mean "weak"?`,
+      `${file}:13:12 checks.level.choices[1].id: there is no class of level "weka". Did you mean "weak"?`,
     );
   });
 
   test('has a choice for every class, or the choice other', () => {
     const wrong = level.replace('    - {id: other, label: Anything else}\n', '').replace(', other: 0.1', '');
     expect(found(wrong)).toContain(
-      `${file}:10:3 checks.level.choices: unknown, none, fair would have no choice. Offer each of them as a choice, or offer the choice other.`,
+      `${file}:11:3 checks.level.choices: unknown, none, fair would have no choice. Offer each of them as a choice, or offer the choice other.`,
     );
   });
 
   test('names a classifier that is there', () => {
     expect(found(level.replace('classifier: level', 'classifier: levle')).join('\n')).toContain(
-      `${file}:9:15 checks.level.classifier: "levle" is not one of address, unit-id, id-pair, level, message. Did you mean "level"?`,
+      `${file}:10:15 checks.level.classifier: "levle" is not one of address, unit-id, id-pair, level, message. Did you mean "level"?`,
     );
   });
 
@@ -140,7 +141,7 @@ describe('a check that takes typed text', () => {
     const named = level.replace('classifier: level', 'classifier: level\n  standard: practice');
     expect(found(named)).toEqual([]);
     expect(found(named.replace('standard: practice', 'standard: practise')).join('\n')).toContain(
-      `${file}:10:13 checks.level.standard: there is no source "practise". Did you mean "practice"?`,
+      `${file}:11:13 checks.level.standard: there is no source "practise". Did you mean "practice"?`,
     );
   });
 });

@@ -15,9 +15,9 @@ export const spokenForms: LintRule = function* (k) {
 
 /** Every prompt in the form made to be spoken, with its path. */
 export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
-  const kinds = ['brief', 'checks', 'repairs', 'transitions'] as const;
-  const said = kinds.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, 'say'], text: item.say })));
-  return [...said, ...otherWords(k), ...setups(k), ...cautions(k)];
+  const said = (field: 'say' | 'again'): { path: Path; text: string }[] =>
+    worded.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, field], text: item[field] })));
+  return [...said('say'), ...said('again'), ...setups(k), ...cautions(k)];
 }
 
 function cautions(k: Draft): { path: Path; text: string }[] {
@@ -26,9 +26,9 @@ function cautions(k: Draft): { path: Path; text: string }[] {
 
 /** No second wording says the first again: whoever did not follow would hear nothing new. */
 export const secondWordings: LintRule = function* (k) {
-  for (const kind of reworded) {
+  for (const kind of worded) {
     for (const [id, { say, again }] of Object.entries(k[kind])) {
-      if (again === undefined || plain(again) !== plain(say)) continue;
+      if (plain(again) !== plain(say)) continue;
       yield { path: [kind, id, 'again'], what: 'this is what is said the first time', instead: 'Say it another way, with what it looks like.' };
     }
   }
@@ -44,16 +44,10 @@ export const enteredAsHeard: LintRule = function* (k) {
   }
 };
 
-const reworded = ['checks', 'repairs', 'transitions'] as const;
+const worded = ['brief', 'checks', 'repairs', 'transitions'] as const;
 
 function plain(text: string): string {
   return words(text).join(' ').toLowerCase();
-}
-
-function otherWords(k: Draft): { path: Path; text: string }[] {
-  return reworded.flatMap((kind) =>
-    Object.entries(k[kind]).flatMap(([id, { again }]) => (again === undefined ? [] : [{ path: [kind, id, 'again'], text: again }])),
-  );
 }
 
 function setups(k: Draft): { path: Path; text: string }[] {

@@ -1,14 +1,13 @@
 import * as z from 'zod';
 import { Classifier } from '../../signals/classify.ts';
 import { Point, SiteNeed } from '../../site/site.ts';
-import { Again, Id, Words } from './words.ts';
+import { Id, Words } from './words.ts';
 
 const shared = {
   id: Id,
   /** A few words naming it in sums, records and lists: "volts at the unit". */
   title: z.string().min(1),
   ...Words,
-  again: Again.optional(),
   minutes: z.number().positive(),
   place: Id,
   site: SiteNeed.default({}),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { Again, Id, Words } from './words.ts';
+import { Id, Words } from './words.ts';
 import { Spread } from './circuit.ts';
 
 /** One way the healthy circuit is changed: parameters drawn from other ranges. */
@@ -27,7 +27,6 @@ export const Repair = z.strictObject({
   id: Id,
   title: z.string().min(1),
   ...Words,
-  again: Again,
   minutes: z.number().positive(),
   place: Id,
   /** Whether it is dead work: done only on a site proved dead. */

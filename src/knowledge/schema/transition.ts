@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { actKinds } from '../../site/act.ts';
-import { Again, Id, SetupId, Words } from './words.ts';
+import { Id, SetupId, Words } from './words.ts';
 
 /**
  * One kind of act that changes the site, with its words. `{what}`, `{and}` and `{where}` in the words stand for
@@ -9,7 +9,6 @@ import { Again, Id, SetupId, Words } from './words.ts';
 export const Transition = z.strictObject({
   act: z.enum(actKinds),
   ...Words,
-  again: Again,
   /** How the meter is set for it; on the phone that is said before it. */
   setup: SetupId.optional(),
   /** It leaves the meter as nobody on the phone can know: the next reading begins with how it is set. */

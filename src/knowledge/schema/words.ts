@@ -25,12 +25,11 @@ export type Source = z.infer<typeof Source>;
 export const SetupId = z.enum(['dc-volts', 'ac-volts', 'dc-amps', 'ohms', 'clamp']);
 export type SetupId = z.infer<typeof SetupId>;
 
-/** A prompt in its two forms: read on the screen, spoken over the phone. */
+/** A prompt as it is read on the screen, as it is spoken over the phone, and as it is spoken to whoever did not follow. */
 export const Words = {
   ask: z.string().min(1),
   say: z.string().min(1),
   listen: z.string().min(1),
+  /** The same step in other words, with what it looks like. */
+  again: z.string().min(1),
 };
-
-/** A second wording for "I don't understand": the same step in other words, with what it looks like. */
-export const Again = z.string().min(1);
