@@ -6,7 +6,7 @@ import { isDone } from '../dialogue/machine.ts';
 import type { Act } from '../site/act.ts';
 import { edit, unedited } from './edit.ts';
 import type { Answered } from './log.ts';
-import { end, next } from './next.ts';
+import { end, next, nextBelieved } from './next.ts';
 import { closeUp, parting, story, visitOrder } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, type Visit } from './visit.ts';
@@ -130,7 +130,7 @@ async function undo(visit: Visit): Promise<Message[]> {
   visit.append({ event: 'retracted', of: last.id });
   if (last.edits === undefined) askAgain(visit, last);
   visit.thought = null;
-  return next(visit, [notice(last.of, 'Taken back. What was done at the site stays done.')]);
+  return nextBelieved(visit, [notice(last.of, 'Taken back. What was done at the site stays done.')]);
 }
 
 /** Asks anew what an answer was taken back from: a check, or what a repair still has to prove. */
@@ -151,7 +151,7 @@ async function redo(visit: Visit): Promise<Message[]> {
   if (of === undefined) return visit.again('There is nothing to put back.');
   visit.append({ event: 'reinstated', of });
   visit.thought = null;
-  return next(visit, [notice(null, 'Put back.')]);
+  return nextBelieved(visit, [notice(null, 'Put back.')]);
 }
 
 function why(visit: Visit): string {

@@ -5,7 +5,7 @@ import { briefNotice } from './brief-notice.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Answer } from './events.ts';
 import type { Told as Given } from './fold.ts';
-import { next } from './next.ts';
+import { nextBelieved } from './next.ts';
 import type { Pending } from './pending.ts';
 import { saidWords } from './record.ts';
 import { quantityOf } from './show.ts';
@@ -51,7 +51,7 @@ export async function edited(visit: Visit, { of, asked, step }: Edit, value: Ans
   const isOpen = pending !== null && !mended;
   // What was to be asked or mended next was chosen on the old answer.
   const chosen = isOpen && visit.state.snapshot.status !== 'done' ? await chooseStep(visit) : [];
-  return next(visit, [...changed, ...chosen]);
+  return nextBelieved(visit, [...changed, ...chosen]);
 }
 
 /** Leaves the answer as it was. */

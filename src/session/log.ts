@@ -69,6 +69,11 @@ export class Log {
     );
   }
 
+  /** Whether any check has been asked. */
+  get hasCheck(): boolean {
+    return this.events.some((e) => e.event === 'asked' && e.asked.kind === 'check');
+  }
+
   /** Whether a repair has been done. */
   get hasRepair(): boolean {
     return this.sinceRepair().length < this.events.length;

@@ -5,6 +5,7 @@ import type { Question } from './pending.ts';
 import { isSaid } from './phone.ts';
 import { recordOf, saidWords } from './record.ts';
 import { quantityOf, show, showOdd } from './show.ts';
+import { beliefMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
@@ -18,6 +19,18 @@ export async function next(visit: Visit, out: Message[]): Promise<Message[]> {
     if (value === 'ready') out.push(...(await chooseStep(visit)));
     else return [...out, show(visit, question(visit))];
   }
+}
+
+/** The same where answers have come or gone otherwise than by a new one: tells what is believed as it stands then. */
+export async function nextBelieved(visit: Visit, out: Message[]): Promise<Message[]> {
+  const messages = await next(visit, out);
+  const isTold = messages.some(({ type }) => type === 'belief');
+  // Before the first check nothing has been weighed.
+  if (isTold || visit.ended || !visit.log.hasCheck) return messages;
+  const { mind, state } = visit;
+  visit.thought = await drive(mind.think(state));
+  const belief = beliefMessage({ thought: visit.thought, checks: mind.available(state) });
+  return [...messages.slice(0, -1), belief, ...messages.slice(-1)];
 }
 
 /** Ends the session with its record; finally, where the flow itself has ended. */

@@ -2,7 +2,7 @@ import type { Input, Message } from '../dialogue/messages.ts';
 import { takeAhead, takeAnswer } from './answer.ts';
 import { obey } from './command.ts';
 import type { ConverseOptions } from './conversation.ts';
-import { next } from './next.ts';
+import { next, nextBelieved } from './next.ts';
 import { holding } from './phone.ts';
 import { recordOf } from './record.ts';
 import { notice, Visit } from './visit.ts';
@@ -23,17 +23,19 @@ export class Talk {
   async open(): Promise<Message[]> {
     const { visit } = this;
     const { seed, hash, seat, siteFile, resume } = visit.options;
-    if (resume) visit.append({ event: 'resumed' });
-    else
-      visit.append({
-        event: 'started',
-        version: 1,
-        seed,
-        knowledge: hash,
-        flow: visit.flow.id,
-        seat,
-        siteFile,
-      });
+    if (resume) {
+      visit.append({ event: 'resumed' });
+      return nextBelieved(visit, []);
+    }
+    visit.append({
+      event: 'started',
+      version: 1,
+      seed,
+      knowledge: hash,
+      flow: visit.flow.id,
+      seat,
+      siteFile,
+    });
     return next(visit, []);
   }
 

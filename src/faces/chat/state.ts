@@ -1,4 +1,4 @@
-import type { Command, Message, Prompt } from '../../dialogue/messages.ts';
+import type { Message, Prompt } from '../../dialogue/messages.ts';
 import type { Sent } from '../desk.ts';
 import { echo } from '../text/echo.ts';
 import { callWords, commands, helpLines } from '../text/help.ts';
@@ -170,7 +170,7 @@ function interrupted(chat: Chat): Chat {
 function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'messages' }>): Chat {
   const stopped =
     chat.stopping && chat.sending !== undefined && 'do' in chat.sending && chat.sending.do === 'stop';
-  let next: Chat = { ...chat, sending: undefined, slow: false, belief: stillBelieved(chat, messages) };
+  let next: Chat = { ...chat, sending: undefined, slow: false };
   for (const message of messages) {
     if (message.type === 'belief') next = { ...next, belief: message };
     else next = print(next, messageLines(message, tellingOf(next, message), widthOf(next)));
@@ -179,15 +179,6 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
   if (ended || stopped) return { ...next, left: chat.stopping ? 'interrupted' : 'ended' };
   return chat.stopping ? send(next, { do: 'stop' }) : catchUp(next);
 }
-
-/** What was believed with an answer is not believed without it. */
-function stillBelieved({ sending, prompt, belief }: Chat, messages: readonly Message[]): Chat['belief'] {
-  const changes = sending !== undefined && 'do' in sending && changing.includes(sending.do);
-  const wentElsewhere = messages.some((each) => each.type === 'prompt' && each.id !== prompt?.id);
-  return changes && wentElsewhere ? undefined : belief;
-}
-
-const changing: readonly string[] = ['undo', 'redo', 'back', 'edit'] satisfies Command[];
 
 /** What was believed of one call is not believed of the next. */
 function asked(chat: Chat, prompt: Prompt): Chat {

@@ -193,14 +193,6 @@ describe('the screen', () => {
     expect(receive(at(belief, volts), choose).belief).toBeUndefined();
   });
 
-  it('forgets what was believed with an answer that is taken back, not what was believed before a refusal', () => {
-    const undone = type(at(belief, volts), 'u');
-    expect(receive(undone, lamp).belief).toBeUndefined();
-    expect(receive(undone, volts).belief).toBeDefined();
-    expect(receive(undone, belief, lamp).belief).toBeDefined();
-    expect(receive(type(at(belief, volts), 'l'), lamp).belief).toBeDefined();
-  });
-
   it('never changes what was printed', () => {
     let chat = at(belief, lamp);
     const before = [...chat.printed];
