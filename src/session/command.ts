@@ -6,6 +6,7 @@ import { isDone } from '../dialogue/machine.ts';
 import type { Act } from '../site/act.ts';
 import { edit, unedited } from './edit.ts';
 import type { Answered } from './log.ts';
+import type { Counsel } from './mind.ts';
 import { end, next, nextBelieved } from './next.ts';
 import { closeUp, parting, story, visitOrder } from './phone.ts';
 import { recordOf } from './record.ts';
@@ -35,7 +36,7 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
       visit.append({ event: 'noted', text });
       return visit.again('Noted.');
     case 'why':
-      return visit.again(why(visit));
+      return visit.again(await why(visit));
     case 'record':
       return visit.again(await drive(recordOf(visit)));
     case 'edit':
@@ -154,18 +155,36 @@ async function redo(visit: Visit): Promise<Message[]> {
   return nextBelieved(visit, [notice(null, 'Put back.')]);
 }
 
-function why(visit: Visit): string {
-  const { counsel, knowledge, sums } = visit;
+async function why(visit: Visit): Promise<string> {
+  const { knowledge, sums, options } = visit;
   const pending = visit.waiting?.pending;
-  if (pending?.kind === 'check' && counsel) {
-    const words = visit.options.seat === 'phone' ? apartWords : whyWords;
-    return words(knowledge, counsel, pending.step);
+  switch (pending?.kind) {
+    case 'brief':
+      return knowledge.brief[pending.step]?.why ?? '';
+    case 'check': {
+      if (visit.flow.first.includes(pending.step)) return 'Everything else hangs on this.';
+      const words = options.seat === 'phone' ? apartWords : whyWords;
+      return words(knowledge, await counselOf(visit), pending.step);
+    }
+    case 'act':
+      return whyThisAct(visit, pending.act);
+    case 'repair':
+      return `These readings say so: ${sums.join(' ')}`;
+    case 'edit':
+      return 'You are changing an earlier answer. Type back to leave it as it was.';
+    case 'proof':
+      return 'A repair counts only once the meter says so.';
+    case 'challenge':
+      return 'No fault on the list would show that. A slip of the probe or the dial would.';
+    default:
+      return 'Safety comes first.';
   }
-  if (pending?.kind === 'act') return whyThisAct(visit, pending.act);
-  if (pending?.kind === 'repair') return `These readings say so: ${sums.join(' ')}`;
-  if (pending?.kind === 'edit') return 'You are changing an earlier answer. Type back to leave it as it was.';
-  if (pending?.kind === 'proof') return 'A repair counts only once the meter says so.';
-  return 'Safety comes first, and this fixes what can be asked.';
+}
+
+/** What the question on the screen was chosen from; after an undo or a resume it is weighed anew. */
+async function counselOf(visit: Visit): Promise<Counsel> {
+  visit.counsel ??= await drive(visit.mind.counsel(visit.state, visit.place));
+  return visit.counsel;
 }
 
 /** What an act at the site is for. */

@@ -96,8 +96,8 @@ class Opening implements Conversation {
       this.stopped = true;
       return [neverBegun];
     }
-    const asked = command === 'again' ? this.options.knowledge.brief[this.prompt?.step ?? ''] : undefined;
-    if (asked) return this.again(asked.again);
+    const asked = this.options.knowledge.brief[this.prompt?.step ?? ''];
+    if (asked && (command === 'again' || command === 'why')) return this.again(asked[command]);
     return this.again('Nothing has been done yet. First answer this.');
   }
 

@@ -28,6 +28,7 @@ export async function nextBelieved(visit: Visit, out: Message[]): Promise<Messag
   // Before the first check nothing has been weighed.
   if (isTold || visit.ended || !visit.log.hasCheck) return messages;
   const { mind, state } = visit;
+  visit.counsel = null;
   visit.thought = await drive(mind.think(state));
   const belief = beliefMessage({ thought: visit.thought, checks: mind.available(state) });
   return [...messages.slice(0, -1), belief, ...messages.slice(-1)];

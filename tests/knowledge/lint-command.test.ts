@@ -39,7 +39,7 @@ describe('dropwise lint', () => {
     const { code, lines } = await lint();
     expect(code).toBe(0);
     expect(lines).toHaveLength(2);
-    expect(lines[0]).toMatch(/^68 spoken prompts, mean reading ease \d+ \(Flesch/);
+    expect(lines[0]).toMatch(/^69 spoken prompts, mean reading ease \d+ \(Flesch/);
     expect(lines[1]).toBe(`0 errors, 0 warnings in ${Object.keys(tree).length} files.`);
   });
 

@@ -26,6 +26,13 @@ const wrong: Wrong[] = [
     says: `${where}the sentence "One two three four five ..." has 21 words. Split it: at most 20 words.`,
   },
   {
+    fact: 'why a question of the briefing is asked can be spoken',
+    file: 'knowledge/brief/danger.yaml',
+    take: 'why: People come first.',
+    put: 'why: ¦People & pets come first.',
+    says: 'brief.danger.why: "&" cannot be spoken. Say it in words.',
+  },
+  {
     fact: 'a terminal is spoken in words',
     file: 'knowledge/terminals.yaml',
     take: 'spoken: the lamp of the unit',

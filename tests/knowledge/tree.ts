@@ -30,6 +30,7 @@ errors:
   ohms: {percent: 1, counts: 5, count: 0.1}
 `,
   'knowledge/brief/danger.yaml': `id: danger
+why: People come first.
 ask: Is anyone in danger?
 say: Is anyone in danger?
 listen: yes or no

@@ -17,7 +17,8 @@ export const spokenForms: LintRule = function* (k) {
 export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
   const said = (field: 'say' | 'again'): { path: Path; text: string }[] =>
     worded.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, field], text: item[field] })));
-  return [...said('say'), ...said('again'), ...setups(k), ...cautions(k)];
+  const whys = Object.entries(k.brief).map(([id, { why }]) => ({ path: ['brief', id, 'why'], text: why }));
+  return [...said('say'), ...said('again'), ...whys, ...setups(k), ...cautions(k)];
 }
 
 function cautions(k: Draft): { path: Path; text: string }[] {

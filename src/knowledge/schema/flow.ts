@@ -5,6 +5,8 @@ import { Id, SetupId, Words } from './words.ts';
 /** One question of the briefing. What an answer does is one of a closed set; without choices any words are an answer. */
 export const BriefItem = z.strictObject({
   id: Id,
+  /** Why it is asked, in one or two short sentences that can be spoken. */
+  why: z.string().min(1),
   ...Words,
   /** Asked on this seat alone, before what the flow asks, in the order of the file. */
   seat: z.enum(['board', 'phone', 'trainer']).optional(),
