@@ -215,9 +215,14 @@ describe('a visit', () => {
     terminal.type('fg\r');
     await terminal.until('the paste marked again', () => terminal.marksPaste());
     await asked(1);
+    // The open question is asked once more under what the shell has written; nothing else is printed twice.
+    expect(terminal.screen().slice(terminal.screen().findIndex((row) => row.startsWith('node ')))).toContain(
+      'Does this panel carry fire, CO, hold-up or medical signals?',
+    );
     terminal.type('1\r');
     await asked(2);
-    expect(occurrences(told(), 'Does this panel carry fire')).toBe(1);
+    expect(occurrences(told(), 'Does this panel carry fire')).toBe(2);
+    expect(occurrences(told(), 'Is anyone in danger')).toBe(1);
     expect(terminal.raw()).not.toMatch(wiped);
   });
 });

@@ -63,6 +63,7 @@ export async function runChat(
     chat = { ...chat, early: shown };
     await suspend();
     onResize();
+    dispatch({ type: 'awake' });
     await draw();
   };
   const draw = async (): Promise<void> => {

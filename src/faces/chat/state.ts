@@ -41,6 +41,8 @@ export type Action =
   | { type: 'messages'; messages: Message[]; ended: boolean }
   | { type: 'slow' }
   | { type: 'resize'; columns: number; rows: number }
+  /** The shell has given the terminal back. */
+  | { type: 'awake' }
   /** The terminal has gone, or the system wants the program to end. */
   | { type: 'hang-up' };
 
@@ -74,6 +76,8 @@ export function reduce(chat: Chat, action: Action): Chat {
       return isBusy(chat) ? { ...chat, slow: true } : chat;
     case 'resize':
       return { ...chat, columns: action.columns, rows: action.rows };
+    case 'awake':
+      return askedAgain(chat);
     case 'hang-up':
       return chat.stopping ? chat : interrupted(chat);
   }
@@ -183,6 +187,12 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
 /** What was believed of one call is not believed of the next. */
 function asked(chat: Chat, prompt: Prompt): Chat {
   return { ...chat, prompt, ...(prompt.purpose === 'choose-flow' && { belief: undefined }) };
+}
+
+/** The open question once more, with what was drawn for it: the shell may have scrolled it away. */
+function askedAgain(chat: Chat): Chat {
+  const { prompt, telling } = chat;
+  return prompt && !isBusy(chat) ? print(chat, messageLines(prompt, telling, widthOf(chat))) : chat;
 }
 
 /** What is drawn for a question is drawn once: asked again, it is still there to be looked up. */

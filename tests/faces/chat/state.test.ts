@@ -193,6 +193,22 @@ describe('the screen', () => {
     expect(receive(at(belief, volts), choose).belief).toBeUndefined();
   });
 
+  it('asks its question once more when the shell gives the terminal back, and not while an answer is on its way', () => {
+    const again = (chat: Chat): string[] =>
+      reduce(chat, { type: 'awake' })
+        .printed.slice(chat.printed.length)
+        .map(({ text }) => text);
+    expect(again(at(belief, lamp))).toEqual([
+      '',
+      'What does the lamp on the keypad show?',
+      '1  steady',
+      '2  starting up, blinking',
+      '3  dark',
+    ]);
+    expect(again(type(at(lamp), '1\r'))).toEqual([]);
+    expect(again(opened)).toEqual([]);
+  });
+
   it('never changes what was printed', () => {
     let chat = at(belief, lamp);
     const before = [...chat.printed];
