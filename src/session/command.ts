@@ -1,7 +1,7 @@
 import type { Command, Message } from '../dialogue/messages.ts';
 import { apartWords, whyWords } from '../wording/belief.ts';
 import { ladderWords } from '../wording/ladder.ts';
-import { actAgain, ledgerWords } from '../wording/prompts.ts';
+import { actAgain } from '../wording/prompts.ts';
 import { isDone } from '../dialogue/machine.ts';
 import type { Act } from '../site/act.ts';
 import { edit, unedited } from './edit.ts';
@@ -21,7 +21,7 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
     case 'stop':
       return end(visit, 'stopped', parting(visit));
     case 'ledger':
-      return visit.again(`Now: ${ledgerWords(visit.knowledge, visit.site).join(', ')}.`);
+      return visit.again(`Now: ${visit.ledger.join(', ')}.`);
     case 'ladder':
       return visit.again(await ladder(visit));
     case 'again':
@@ -64,12 +64,12 @@ async function ladder({ knowledge, flow, mind, state, options }: Visit): Promise
 }
 
 /** The same step in other words, for whoever did not follow. */
-function otherWords({ knowledge, waiting, site }: Visit): string {
+function otherWords({ knowledge, waiting, ledger }: Visit): string {
   if (!waiting) return 'Nothing is asked.';
   const { prompt, pending } = waiting;
   switch (pending.kind) {
     case 'act':
-      return actAgain(knowledge, pending.act, ledgerWords(knowledge, site));
+      return actAgain(knowledge, pending.act, ledger);
     case 'repair':
       return knowledge.repairs[pending.step]?.again ?? prompt.say;
     case 'check':

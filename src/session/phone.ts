@@ -7,7 +7,7 @@ import { inService } from '../site/state.ts';
 import { groundOf } from '../dialogue/targets.ts';
 import { suspectLines } from '../wording/belief.ts';
 import { closeUpWords, numberBack, storyWords, textBack } from '../wording/phone.ts';
-import { cautionAloud, ledgerWords, leftWords, signalAloud } from '../wording/prompts.ts';
+import { cautionAloud, leftWords, signalAloud } from '../wording/prompts.ts';
 import { percentWords } from '../wording/values.ts';
 import { visitOrderWords } from '../wording/visit-order.ts';
 import { actCautions, stepCautions } from './cautions.ts';
@@ -126,6 +126,6 @@ export function story(visit: Visit): string {
       })
       .join(', '),
     next: waiting?.prompt.ask ?? 'nothing.',
-    ledger: ledgerWords(knowledge, visit.site),
+    ledger: visit.ledger,
   });
 }

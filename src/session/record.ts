@@ -10,7 +10,7 @@ import type { Visit } from './visit.ts';
 
 /** What is left for the office: readings, sums, verdict, repair, proof, notes. */
 export function* recordOf(visit: Visit): Work<string> {
-  const { knowledge, flow, state, site, sums } = visit;
+  const { knowledge, flow, state, ledger, sums } = visit;
   const { told, notes, snapshot, found } = state;
   const { repaired, ending } = snapshot.context;
   const good = yield* goodBands(visit);
@@ -25,7 +25,7 @@ export function* recordOf(visit: Visit): Work<string> {
     found,
     verdict: sums,
     notes,
-    site,
+    ledger,
     ending,
   }).join('\n');
 }

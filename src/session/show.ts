@@ -2,7 +2,7 @@ import { isDone } from '../dialogue/machine.ts';
 import type { Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
-import { actPrompt, briefPrompt, checkPrompt, ledgerWords, repairPrompt } from '../wording/prompts.ts';
+import { actPrompt, briefPrompt, checkPrompt, repairPrompt } from '../wording/prompts.ts';
 import { dangerPrompt, oddPrompt } from '../wording/challenge.ts';
 import { actCautions } from './cautions.ts';
 import type { Pending, Question } from './pending.ts';
@@ -77,7 +77,7 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
         knowledge,
         question.act,
         restoring(visit),
-        ledgerWords(knowledge, visit.site),
+        visit.ledger,
         actCautions(visit, question.act),
       );
     case 'repair': {

@@ -16,6 +16,8 @@ export function transcript(knowledge: Knowledge, events: readonly Event[]): stri
 class Telling {
   private readonly gone: ReadonlySet<string>;
   private readonly asked: ReadonlyMap<string, Asked>;
+  /** What has been done so far, by name. */
+  private readonly acts: string[] = [];
   /** What a meter showed where something was proved dead, by what was asked. */
   private readonly dead = new Map<string, string>();
 
@@ -44,7 +46,7 @@ class Telling {
       case 'resumed':
         return 'Gone on with. The site is asked again.';
       case 'ended':
-        return `Ended: ${event.ending}. Site: ${ledgerWords(this.knowledge, event.site).join(', ')}.`;
+        return `Ended: ${event.ending}. Site: ${ledgerWords(this.knowledge, event.site, this.acts).join(', ')}.`;
       default:
         return null;
     }
@@ -79,7 +81,8 @@ class Telling {
     const what = this.asked.get(of);
     if (what?.kind === 'repair') return `${this.knowledge.repairs[what.step]?.ask ?? what.step}\n> done`;
     const act = actOf(done);
-    const ledger = ledgerWords(this.knowledge, site);
+    this.acts.push(done);
+    const ledger = ledgerWords(this.knowledge, site, this.acts);
     const ask = act ? actPrompt(this.knowledge, { ...act, site, dead: false }, false, ledger).ask : done;
     return `${ask}\n> ${this.dead.get(of) ?? 'done'}`;
   }

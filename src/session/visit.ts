@@ -3,6 +3,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Site } from '../site/site.ts';
+import { ledgerWords } from '../wording/prompts.ts';
 import type { ConverseOptions } from './conversation.ts';
 import type { Asked, Event } from './events.ts';
 import { fold, type State } from './fold.ts';
@@ -62,6 +63,11 @@ export class Visit {
 
   get site(): Site {
     return this.state.snapshot.context.standing.site;
+  }
+
+  /** How the site stands, in words. */
+  get ledger(): string[] {
+    return ledgerWords(this.knowledge, this.site, this.state.acts);
   }
 
   /** Where the person stands: where the last check was answered. */

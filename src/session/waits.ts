@@ -45,7 +45,7 @@ export function callBack(knowledge: Knowledge, { told }: Pick<State, 'told'>): s
   return found ? saidWords(knowledge, found.step, found.value) : null;
 }
 
-function asked(knowledge: Knowledge, { flow, snapshot }: State): string | null {
+function asked(knowledge: Knowledge, { flow, snapshot, acts }: State): string | null {
   const { value, context } = snapshot;
   const { pending, briefed, proofs, standing } = context;
   switch (value) {
@@ -55,7 +55,7 @@ function asked(knowledge: Knowledge, { flow, snapshot }: State): string | null {
       return knowledge.brief[flow.brief.find((id) => !briefed.includes(id)) ?? '']?.ask ?? null;
     case 'acting': {
       const [act] = actsOf(knowledge, flow, context);
-      return act ? actPrompt(knowledge, act, false, ledgerWords(knowledge, standing.site)).ask : null;
+      return act ? actPrompt(knowledge, act, false, ledgerWords(knowledge, standing.site, acts)).ask : null;
     }
     case 'proving':
       return knowledge.checks[proofs[0] ?? '']?.ask ?? null;

@@ -31,7 +31,7 @@ function digitsOf(text: string): string | undefined {
 
 /** What is left to do before anybody leaves, in order, as it is said, each step behind what could hurt. */
 export function closeUpWords(knowledge: Knowledge, acts: readonly Act[]): string {
-  if (acts.length === 0) return 'Nothing is left to put back. The site is in service.';
+  if (acts.length === 0) return 'Nothing is left to put back.';
   const steps = acts.map((act, i) => {
     const could = cautionAloud(knowledge, knowledge.transitions[act.kind]?.cautions ?? []);
     return [`${i + 1} `, could, actPrompt(knowledge, act, true, []).say]

@@ -2,7 +2,7 @@ import type { Prompt } from '../dialogue/messages.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { Signal, type Caution } from '../knowledge/schema/words.ts';
-import { takesReading, type Act } from '../site/act.ts';
+import { takesReading, type Act, type ActKind } from '../site/act.ts';
 import type { Point, Site } from '../site/site.ts';
 import { inService } from '../site/state.ts';
 import { capital } from './values.ts';
@@ -162,13 +162,15 @@ function printedAt(knowledge: Knowledge, points: readonly Point[]): { ask: strin
   });
 }
 
-/** What is not as in service, one phrase each. */
-export function ledgerWords(knowledge: Knowledge, site: Site): string[] {
+/** How the site stands, one phrase each. `acts`: what has been done there, by name. */
+export function ledgerWords(knowledge: Knowledge, site: Site, acts: readonly string[] = []): string[] {
   const name = (point: Point): string => pointWords(knowledge, point).label;
+  // A supply that nobody here took off may be dead all the same: the ledger tells only what was done with it.
+  const here = (back: ActKind, untouched: string): string => (acts.includes(back) ? 'put back' : untouched);
   return [
-    `mains ${site.mains}`,
-    `battery ${site.battery}`,
-    `other supplies ${site.others}`,
+    `mains ${site.mains === 'off' ? 'off' : here('mains-on', 'not taken off')}`,
+    `battery ${site.battery === 'lifted' ? 'lifted' : here('battery-connect', 'not lifted')}`,
+    `other supplies ${site.others === 'off' ? 'off' : here('others-on', 'not taken off')}`,
     ...site.lifted.map((point) => `${name(point)} lifted`),
     ...site.joined.map(([a, b]) => `${name(a)} linked to ${name(b)}`),
     ...(site.meterIn === null ? [] : [`meter in series at ${name(site.meterIn)}`]),

@@ -1,7 +1,5 @@
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
-import type { Site } from '../site/site.ts';
-import { ledgerWords } from './prompts.ts';
 
 /** What of a session goes to the office. */
 export interface Recorded {
@@ -12,7 +10,8 @@ export interface Recorded {
   readonly found: readonly string[];
   readonly verdict: readonly string[];
   readonly notes: readonly string[];
-  readonly site: Site;
+  /** How the site stands, in words. */
+  readonly ledger: readonly string[];
   readonly ending: string | null;
 }
 
@@ -23,7 +22,7 @@ export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded
     const asked = title.endsWith('?') ? title : `${title}:`;
     return `- ${proof ? 'proof, ' : ''}${asked} ${said}${good === undefined ? '' : ` (good: ${good})`}`;
   };
-  const { told, repaired, found, verdict, notes, site, ending } = recorded;
+  const { told, repaired, found, verdict, notes, ledger, ending } = recorded;
   return [
     `Record: ${flow.title}`,
     ...told.map(line),
@@ -31,7 +30,7 @@ export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded
     ...verdict.map((text) => `- ${text}`),
     ...repaired.map((id) => `- done: ${knowledge.repairs[id]?.title ?? id}`),
     ...notes.map((text) => `- note: ${text}`),
-    `- site ${ending === null ? 'now' : 'at the end'}: ${ledgerWords(knowledge, site).join(', ')}`,
+    `- site ${ending === null ? 'now' : 'at the end'}: ${ledger.join(', ')}`,
     ...(ending === null ? [] : [`- ending: ${ending}`]),
   ];
 }

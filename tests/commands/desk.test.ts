@@ -67,7 +67,7 @@ describe('a call put on hold', () => {
     const [first] = stored().filter(({ flow }) => flow === 'sounder');
     const back = await phone.send({ answer: first?.id ?? '' });
     expect(texts(back).split('\n').slice(0, 7).join('\n')).toMatch(
-      /Reported: Bell-circuit.*Call back: 555 0142\.\nAnswered so far: 0\.\n(.*\n){3}Site now: mains on/,
+      /Reported: Bell-circuit.*Call back: 555 0142\.\nAnswered so far: 0\.\n(.*\n){3}Site now: mains not taken off/,
     );
     expect(back.at(-1)).toMatchObject({ type: 'prompt', step: 'who' });
     phone.close();

@@ -101,7 +101,7 @@ describe('plain lines', () => {
       'Suspects: bad joint 62 %, long run and thin wire 20 %, heavy device 10 %',
     ]);
     expect(conversation.heard).toEqual([{ answer: 'steady' }, { answer: '12.4' }, { answer: 'done' }]);
-    expect(text).toMatch(/Proved\. .*\nThe site is in service\.\nSession: 20260102-030405\n$/);
+    expect(text).toMatch(/Proved\. .*\nNothing is left to put back\.\nSession: 20260102-030405\n$/);
     expect(code).toBe(0);
   });
 
@@ -125,7 +125,7 @@ describe('plain lines', () => {
   it('stop with the ledger when the input ends', async () => {
     const { text, conversation, code } = await told('1\n');
     expect(conversation.heard).toEqual([{ answer: 'steady' }, { do: 'stop' }]);
-    expect(text).toContain('Stopped before the end.\nThe site is in service.');
+    expect(text).toContain('Stopped before the end.\nNothing is left to put back.');
     expect(code).toBe(0);
   });
 
@@ -146,7 +146,7 @@ describe('at a terminal', () => {
     at.interrupts();
     expect(await at.ends).toBe(130);
     expect(at.conversation.heard).toEqual([{ do: 'stop' }]);
-    expect(at.text).toContain('The site is in service.');
+    expect(at.text).toContain('Nothing is left to put back.');
   });
 
   it('an answer between two Ctrl-C takes the first one back', async () => {

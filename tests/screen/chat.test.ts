@@ -151,7 +151,7 @@ describe('leaving', () => {
     terminal.type('\u0003');
     expect(await terminal.exited()).toBe(130);
     expect(terminal.history()).toEqual(
-      expect.arrayContaining(['Stopped before the end.', 'The site is in service.']),
+      expect.arrayContaining(['Stopped before the end.', 'Nothing is left to put back.']),
     );
   });
 

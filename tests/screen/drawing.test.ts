@@ -59,7 +59,7 @@ describe('a drawing', () => {
   it('is not made again when the same is asked again', async () => {
     await upToAReading({ columns: 80, rows: 24 });
     terminal.type('/ledger\r');
-    await terminal.shows('Now: mains on');
+    await terminal.shows('Now: mains not taken off');
     await terminal.until('the question again', () => occurrences(told(), 'Read ') >= 2);
     expect(occurrences(told(), 'RED →')).toBe(1);
   });

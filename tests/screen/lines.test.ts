@@ -40,7 +40,7 @@ describe('the plain face at a terminal that can do no more', () => {
     terminal.type('\u0003');
     expect(await terminal.exited()).toBe(130);
     expect(terminal.history()).toEqual(
-      expect.arrayContaining(['Stopped before the end.', 'The site is in service.']),
+      expect.arrayContaining(['Stopped before the end.', 'Nothing is left to put back.']),
     );
   });
 

@@ -190,7 +190,9 @@ describe('a visit', () => {
     opened(['resume']);
     await terminal.shows('Reported: Mains trouble at the panel.');
     await asked(0);
-    expect(told()).toMatch(/Answered so far: 1\.\n[^]*Next: [^]*Site now: mains on, battery connected/);
+    expect(told()).toMatch(
+      /Answered so far: 1\.\n[^]*Next: [^]*Site now: mains not taken off, battery not lifted/,
+    );
     terminal.type('\u0003');
     await terminal.until('the warning', () => terminal.screen().at(-1) === 'Press Ctrl-C again to stop.');
     terminal.type('\u0003');

@@ -17,7 +17,7 @@ export function endLines({ ending, site, session, final }: End, names: Names): L
   if (session === '') return [{ text: 'Stopped before anything was begun.' }];
   return [
     { text: endings[ending] },
-    ...(left.length === 0 ? [{ text: 'The site is in service.' }] : [{ text: 'Not in service:' }]),
+    ...(left.length === 0 ? [{ text: 'Nothing is left to put back.' }] : [{ text: 'Not in service:' }]),
     ...left.map((text) => ({ text: `- ${text}`, hang: 2 })),
     { text: `Session: ${session}` },
     ...(ending === 'stopped' && !final

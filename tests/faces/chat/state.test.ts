@@ -137,7 +137,7 @@ describe('Ctrl-C', () => {
     expect(twice.left).toBeUndefined();
     const over = receive(twice, ending('stopped'));
     expect(over.left).toBe('interrupted');
-    expect(printed(over)).toContain('The site is in service.');
+    expect(printed(over)).toContain('Nothing is left to put back.');
   });
 
   it('is forgotten when something else is typed', () => {

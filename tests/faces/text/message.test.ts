@@ -83,7 +83,7 @@ describe('a message to a person', () => {
         'To go on with it: dropwise resume 20260102-030405',
       ]),
     );
-    expect(texts(ending('proved'))).toContain('The site is in service.');
+    expect(texts(ending('proved'))).toContain('Nothing is left to put back.');
   });
 
   it('says nothing of hello', () => expect(texts(hello)).toEqual([]));
