@@ -50,11 +50,10 @@ export class PhoneDesk implements Desk {
   async calls(word: CallWord): Promise<Message[]> {
     if (this.choice) return [this.choice];
     if (word === 'calls') return [notice(this.list()), ...(this.asked ? [this.asked] : [])];
-    const left = this.call.conversation.holding?.() ?? '';
+    const left = this.call.conversation.holding?.() ?? [];
     await this.hangUp();
     this.held.add(this.call.journal.id);
-    const told = ['On hold. All that was said is kept.', ...(left === '' ? [] : [left])];
-    return [...told.map(notice), this.ask('Which call now?')];
+    return [notice('On hold. All that was said is kept.'), ...left, this.ask('Which call now?')];
   }
 
   async keepRecord(): Promise<void> {

@@ -61,7 +61,13 @@ export const Message = z.discriminatedUnion('type', [
     /** Checks that could still be asked. */
     remaining: z.number().int(),
   }),
-  z.strictObject({ type: z.literal('notice'), about: z.string().nullable(), text: z.string() }),
+  z.strictObject({
+    type: z.literal('notice'),
+    about: z.string().nullable(),
+    text: z.string(),
+    /** To be said to the caller, word for word. */
+    spoken: z.literal(true).optional(),
+  }),
   z.strictObject({ type: z.literal('verdict'), group: z.array(SuspectLine), sums: z.array(z.string()) }),
   z.strictObject({
     type: z.literal('end'),
@@ -110,6 +116,6 @@ export interface Conversation {
   readonly ended: boolean;
   /** What is left for the office, as it stands now; empty before a flow is chosen. */
   record?(): Promise<string>;
-  /** What is said as it is put on hold with the site not in service; empty where nothing is. */
-  holding?(): string;
+  /** What is said as it is put on hold with the site not in service; nothing where it is. */
+  holding?(): Message[];
 }

@@ -124,7 +124,7 @@ async function foundDead(
   if (read.kind === 'problem') return visit.again(read.text);
   if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
   const back = saidBack(visit, { step: act.kind, asked, quantity }, read.value);
-  if (!isDead(read.value)) return [...back, ...visit.again(warning(visit, 'WARNING', notDead))];
+  if (!isDead(read.value)) return [...back, warning(visit, prompt.id, notDead), prompt];
   visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value: read.value });
   return did(visit, act, asked, back);
 }
@@ -135,8 +135,10 @@ function did(visit: Visit, act: Act, asked: string, out: Message[]): Promise<Mes
   return next(visit, out);
 }
 
-const notDead =
-  'That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.';
+const notDead = {
+  signal: 'WARNING',
+  text: 'That is not dead. Something still feeds it. Find it and switch it off, then read again. If you cannot, say cannot.',
+} as const;
 
 function danger(visit: Visit, back: Prompt, pending: Pending, understood: string): Message[] {
   const where = visit.knowledge.checks[back.step]?.title ?? back.ask;
@@ -156,7 +158,7 @@ async function afterDanger(
   );
   if (!chosen) return visit.again(`Type a number from 1 to ${choices.length}.`);
   if (chosen.id === 'refer')
-    return end(visit, 'referred', [notice(back.id, warning(visit, 'DANGER', keepAway(visit)))]);
+    return end(visit, 'referred', [warning(visit, back.id, { signal: 'DANGER', text: keepAway(visit) })]);
   visit.waiting = { prompt: back, pending };
   return [back];
 }

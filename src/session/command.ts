@@ -25,9 +25,9 @@ export async function obey(visit: Visit, command: Command, text: string): Promis
     case 'ladder':
       return visit.again(await ladder(visit));
     case 'again':
-      return visit.again(otherWords(visit));
+      return visit.againAloud(otherWords(visit));
     case 'close':
-      return visit.again(closeUp(visit));
+      return visit.againAloud(closeUp(visit));
     case 'story':
       return visit.again(story(visit));
     case 'note':

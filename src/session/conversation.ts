@@ -48,8 +48,8 @@ class Opening implements Conversation {
     return this.talk?.record() ?? '';
   }
 
-  holding(): string {
-    return this.talk?.holding() ?? '';
+  holding(): Message[] {
+    return this.talk?.holding() ?? [];
   }
 
   async open(): Promise<Message[]> {

@@ -1,6 +1,6 @@
 import { finish } from '../diagnosis/work.ts';
 import type { Message, Prompt } from '../dialogue/messages.ts';
-import type { Signal } from '../knowledge/schema/words.ts';
+import type { Caution } from '../knowledge/schema/words.ts';
 import type { Act } from '../site/act.ts';
 import { plan } from '../site/plan.ts';
 import { inService } from '../site/state.ts';
@@ -32,16 +32,17 @@ export function spoken(visit: Visit, prompt: Words, act?: Act): Words {
 }
 
 /** What could hurt, told between two steps: on the phone as it is said to the caller. */
-export function warning(visit: Visit, signal: Signal, text: string, aloud = text): string {
-  return visit.options.seat === 'phone' ? `${sayMark}${signalAloud(signal)} ${aloud}` : `${signal}: ${text}`;
+export function warning(visit: Visit, about: string, { signal, text, say = text }: Warning): Message {
+  const isPhone = visit.options.seat === 'phone';
+  return visit.aloud(about, isPhone ? `${signalAloud(signal)} ${say}` : `${signal}: ${text}`);
 }
+
+type Warning = Omit<Caution, 'id'>;
 
 /** What is to be said to the caller comes last at an ending, where it is still on the screen. */
 export function isSaid(message: Message): boolean {
-  return message.type === 'notice' && message.text.startsWith(sayMark);
+  return message.type === 'notice' && message.spoken === true;
 }
-
-const sayMark = 'Say: ';
 
 type Words = Omit<Prompt, 'type' | 'id' | 'site'>;
 
@@ -55,29 +56,32 @@ export function saidBack(
   const words = [
     value.kind === 'number' && quantity !== null ? numberBack(value.said, quantity) : null,
     value.kind === 'entry' ? textBack(value.said) : null,
-    putBack(visit, step, quantity),
   ];
-  return words.flatMap((each) => (each === null ? [] : [notice(asked, each)]));
+  const after = putBack(visit, step, quantity);
+  return [
+    ...words.flatMap((each) => (each === null ? [] : [notice(asked, each)])),
+    ...(after === null ? [] : [visit.aloud(asked, after)]),
+  ];
 }
 
 /** Everything that is left to do before anybody leaves, from where the site stands. */
 export function closeUp(visit: Visit): string {
-  const words = closeUpWords(visit.knowledge, leftToDo(visit));
-  return visit.options.seat === 'phone' ? `${sayMark}${words}` : words;
+  return closeUpWords(visit.knowledge, leftToDo(visit));
 }
 
 /** What is said as a call is broken off before the site is put back. */
 export function parting(visit: Visit): Message[] {
-  const isSaid = visit.options.seat === 'phone' && leftToDo(visit).length > 0;
-  return isSaid ? [notice(null, closeUp(visit))] : [];
+  const isLeft = visit.options.seat === 'phone' && leftToDo(visit).length > 0;
+  return isLeft ? [visit.aloud(null, closeUp(visit))] : [];
 }
 
 /** The same as a call is put on hold: the account may stay on test meanwhile, but not a panel without its power. */
-export function holding(visit: Visit): string {
+export function holding(visit: Visit): Message[] {
   const { knowledge, site } = visit;
   const left = leftWords(knowledge, { ...site, onTest: false });
-  if (visit.ended || left.length === 0) return '';
-  return `Not in service: ${left.join(', ')}. If the caller will not wait:\n${closeUp(visit)}`;
+  if (visit.ended || left.length === 0) return [];
+  const words = `Not in service: ${left.join(', ')}. If the caller will not wait:`;
+  return [notice(null, words), visit.aloud(null, closeUp(visit))];
 }
 
 /** After a resume nobody is asked to bring the site back to how it was first: it is only closed up. */

@@ -43,7 +43,7 @@ export class Talk {
     return drive(recordOf(this.visit));
   }
 
-  holding(): string {
+  holding(): Message[] {
     return holding(this.visit);
   }
 

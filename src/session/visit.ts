@@ -107,8 +107,23 @@ export class Visit {
 
   /** The same prompt again, after a word about it. */
   again(text: string): Message[] {
+    return this.after((about) => notice(about, text));
+  }
+
+  /** The same, where the word is for whoever does the step. */
+  againAloud(text: string): Message[] {
+    return this.after((about) => this.aloud(about, text));
+  }
+
+  /** Words for whoever does the step: on the phone they are said to the caller. */
+  aloud(about: string | null, text: string): Message {
+    const told = { type: 'notice' as const, about, text };
+    return this.options.seat === 'phone' ? { ...told, spoken: true } : told;
+  }
+
+  private after(word: (about: string | null) => Message): Message[] {
     const prompt = this.waiting?.prompt;
-    return prompt ? [notice(prompt.id, text), prompt] : [notice(null, text)];
+    return prompt ? [word(prompt.id), prompt] : [word(null)];
   }
 }
 

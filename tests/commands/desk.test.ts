@@ -113,7 +113,9 @@ describe('a call put on hold', () => {
       out = await phone.send({ answer: asked.step === 'call-back' ? '555 0142' : answer(asked) });
     }
     const held = await phone.calls('hold');
-    expect(texts(held)).toContain('Not in service: battery lifted. If the caller will not wait:\nSay: ');
+    expect(texts(held)).toContain(
+      'Not in service: battery lifted. If the caller will not wait:\nTo make it safe',
+    );
     expect(choices(held)[1]).toMatch(
       /call back 555 0142, just now\. Not in service: battery lifted, account on test\. Waits for: Take the mains off\./,
     );

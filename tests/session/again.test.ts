@@ -7,10 +7,10 @@ import { phoneVisit, type Session } from './phone-visit.ts';
 
 const notKept = { id: 'test', append: () => undefined };
 
-/** What is said to "they don't understand". */
+/** What is said to the caller on "they don't understand". */
 async function again(session: Session): Promise<string> {
   const [first] = await session.send({ do: 'again' });
-  return first?.type === 'notice' ? first.text : '';
+  return first?.type === 'notice' && first.spoken ? first.text : '';
 }
 
 it('whoever did not follow a step at the site or a repair hears it another way, with every place named', async () => {

@@ -7,6 +7,8 @@ import { phoneVisit } from './phone-visit.ts';
 const texts = (messages: readonly Message[]): string[] =>
   messages.flatMap((message) => (message.type === 'notice' ? [message.text] : []));
 
+const said = (about: string, text: string): Message => ({ type: 'notice', about, text, spoken: true });
+
 /** What comes after these answers to the briefing. */
 async function briefed(seat: Seat, answers: string[]): Promise<Message[]> {
   const session = begin(1, undefined, quick, 'low-supply', { seat });
@@ -38,13 +40,13 @@ describe('a caution on the phone', () => {
 
   it('is the last thing said where somebody is in danger', async () => {
     const out = await briefed('phone', ['555 0142', 'technician', 'yes', 'yes', 'yes']);
-    expect(texts(out).at(-1)).toBe(`Say: Danger. ${knowledge.cautions['danger-now']?.text}`);
+    expect(out.at(-2)).toEqual(said('danger', `Danger. ${knowledge.cautions['danger-now']?.text}`));
     expect(out.at(-1)).toMatchObject({ type: 'end', ending: 'stopped' });
   });
 
   it('is said to whoever may not open the cabinet', async () => {
     const out = await briefed('phone', ['555 0142', 'technician', 'yes', 'no']);
-    expect(texts(out)).toEqual([`Say: Warning. ${knowledge.cautions['outside-only']?.text}`]);
+    expect(out[0]).toEqual(said('may-open', `Warning. ${knowledge.cautions['outside-only']?.text}`));
   });
 
   it('is said where what should be dead is not, and where a reading could kill', async () => {
@@ -57,7 +59,7 @@ describe('a caution on the phone', () => {
       await session.send({ answer: 'slip' });
     });
     expect(heard[0]).toBe('Read back: twelve point four volts.');
-    expect(heard[1]).toMatch(/^Say: Warning\. That is not dead\./);
+    expect(heard[1]).toMatch(/^Warning\. That is not dead\./);
     expect(heard.find((each) => each.startsWith('Danger. Mains may be on'))).toMatch(/touch nothing/);
   }, 60_000);
 });
@@ -76,5 +78,6 @@ it('what is listened for at a step or a repair is taken as its answer', async ()
 
 it('at the board a caution is read and not said', async () => {
   const out = await briefed('board', ['yes']);
-  expect(texts(out)[0]).toBe(`DANGER: ${knowledge.cautions['danger-now']?.text}`);
+  const text = `DANGER: ${knowledge.cautions['danger-now']?.text}`;
+  expect(out[0]).toEqual({ type: 'notice', about: 'danger', text });
 });

@@ -5,7 +5,7 @@ import { phoneVisit } from './phone-visit.ts';
 
 interface Heard {
   readonly prompt: Prompt;
-  /** What was said since the answer before. */
+  /** What was said to the caller since the answer before. */
   readonly told: string;
 }
 
@@ -20,7 +20,7 @@ async function heardInOrder(order: string[], last = order.at(-1)): Promise<Heard
 }
 
 const notices = (messages: readonly Message[]): string =>
-  messages.flatMap((each) => (each.type === 'notice' ? [each.text] : [])).join(' ');
+  messages.flatMap((each) => (each.type === 'notice' && each.spoken ? [each.text] : [])).join(' ');
 
 /** The meter of somebody who does what is said of it and nothing else. */
 class Meter {

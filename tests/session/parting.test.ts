@@ -24,9 +24,8 @@ describe('a call that is broken off with the battery lifted', () => {
     const out = (await withBatteryLifted((session) => session.send({ do: 'stop' }))) ?? [];
     const last = texts(out).at(-1)?.split('\n') ?? [];
     expect(texts(out)[0]).toMatch(/^Record:/);
-    expect(last[0]).toMatch(
-      /^Say: To make it safe and close up, go in this order\. First see that no bare end/,
-    );
+    expect(out.at(-2)).toMatchObject({ spoken: true });
+    expect(last[0]).toMatch(/^To make it safe and close up, go in this order\. First see that no bare end/);
     expect(last[1]).toMatch(
       /^1 {2}Caution\. A reversed battery destroys the charger\..* Put the battery tab back/,
     );
@@ -36,9 +35,10 @@ describe('a call that is broken off with the battery lifted', () => {
 
   it('is offered the same as it is put on hold', async () => {
     const said = await withBatteryLifted(({ conversation }) => conversation.holding?.());
-    expect(said).toMatch(
-      /^Not in service: battery lifted\. If the caller will not wait:\nSay: To make it safe/,
-    );
+    expect(said).toMatchObject([
+      { text: 'Not in service: battery lifted. If the caller will not wait:' },
+      { text: expect.stringMatching(/^To make it safe/), spoken: true },
+    ]);
   }, 60_000);
 });
 
@@ -48,7 +48,7 @@ it('a call with nothing but the account on test is put on hold without a word of
   for (const answer of ['555 0142', 'technician', 'yes', 'yes', 'no', 'no', 'on-test'])
     await session.send({ answer });
   expect(session.prompt().site.onTest).toBe(true);
-  expect(session.conversation.holding?.()).toBe('');
+  expect(session.conversation.holding?.()).toEqual([]);
   const out = await session.send({ do: 'stop' });
   expect(texts(out).at(-1)).toContain('Take the account off test at the station.');
 });

@@ -2,8 +2,8 @@ import type { Message } from '../../dialogue/messages.ts';
 import type { Signal } from '../../knowledge/schema/words.ts';
 import { beliefText } from './belief.ts';
 import { endLines } from './end.ts';
-import { linesOf, type Line } from './line.ts';
-import { promptLines } from './prompt.ts';
+import { blank, linesOf, type Line } from './line.ts';
+import { promptLines, sayLine } from './prompt.ts';
 import type { Telling } from './telling.ts';
 import { verdictLines } from './verdict.ts';
 
@@ -20,7 +20,7 @@ export function messageLines(message: Message, telling: Telling, columns = 80): 
     case 'belief':
       return [{ text: beliefText(message, telling.names), hang: 2 }];
     case 'notice':
-      return linesOf(message.text).map(laidOut);
+      return noticeLines(message);
     case 'verdict':
       return verdictLines(message, telling.names);
     case 'end':
@@ -28,10 +28,16 @@ export function messageLines(message: Message, telling: Telling, columns = 80): 
   }
 }
 
+/** What is to be said to the caller begins with the same word as a question that is. */
+function noticeLines({ text, spoken }: Extract<Message, { type: 'notice' }>): Line[] {
+  const [first = blank, ...rest] = linesOf(text);
+  return [spoken ? sayLine(first.text) : laidOut(first), ...rest.map(laidOut)];
+}
+
 /** What is told may be a caution as well: its signal is then shown as that of any other. What is listed is set in. */
 function laidOut(line: Line): Line {
   const signal = signals.find((word) => line.text.startsWith(`${word}: `));
-  const lead = /^(?:- |\d+ {2}|Say: )/.exec(line.text)?.[0];
+  const lead = /^(?:- |\d+ {2})/.exec(line.text)?.[0];
   return { ...line, ...(signal && { signal }), ...(lead !== undefined && { hang: lead.length }) };
 }
 

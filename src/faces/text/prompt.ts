@@ -17,10 +17,12 @@ export function promptLines(prompt: Prompt, telling: Telling, columns: number): 
 
 /** What is said begins with its caution. It stands nearest to where the answer is typed, so that a low screen keeps it. */
 function spoken({ say, listen }: Prompt): Line[] {
-  return [
-    { text: `Say: ${say}`, hang: 5 },
-    { text: `Listen for: ${listen}`, hang: 12 },
-  ];
+  return [sayLine(say), { text: `Listen for: ${listen}`, hang: 12 }];
+}
+
+/** What the person at the phone says to the caller. */
+export function sayLine(text: string): Line {
+  return { text: `Say: ${text}`, hang: 5 };
 }
 
 /** True where a number typed means a choice; beside a reading it would be a reading. */

@@ -36,8 +36,12 @@ describe('a message to a person', () => {
   });
 
   it('sets in what is to be said between two steps', () => {
-    const said: Message = { type: 'notice', about: null, text: 'Say: Danger. Stop work.' };
-    expect(messageLines(said, board)).toEqual([{ text: 'Say: Danger. Stop work.', hang: 5 }]);
+    const told: Message = { type: 'notice', about: null, text: 'Danger. Stop work.\n1  Leave.' };
+    expect(messageLines({ ...told, spoken: true }, board)).toEqual([
+      { text: 'Say: Danger. Stop work.', hang: 5 },
+      { text: '1  Leave.', hang: 3 },
+    ]);
+    expect(texts(told)[0]).toBe('Danger. Stop work.');
   });
 
   it('has room for a drawing between the question and its answers', () => {
