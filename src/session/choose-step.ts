@@ -4,7 +4,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { verdictLadder } from '../wording/ladder.ts';
 import { sums } from '../wording/sums.ts';
-import { stopWords } from '../wording/visit-order.ts';
+import { stopAloud, stopWords, type Minutes } from '../wording/visit-order.ts';
 import type { Counsel } from './mind.ts';
 import { visitOrder } from './phone.ts';
 import { condemning } from './proof.ts';
@@ -23,7 +23,7 @@ import { drive } from './work.ts';
 
 /** Chooses the next step, writes it down, and says what is believed and what was found. */
 export async function chooseStep(visit: Visit): Promise<Message[]> {
-  const { knowledge, flow, mind } = visit;
+  const { flow, mind } = visit;
   const first = flow.first.find((id) => mind.available(visit.state).some((check) => check.id === id));
   if (first !== undefined) {
     visit.ask({ kind: 'check', step: first });
@@ -42,8 +42,8 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   }
   if (step.kind === 'refer') {
     visit.ask({ kind: 'refer', step: null });
-    const words = [referralWords(knowledge, thought), ...dearer(counsel)];
-    return [belief, notice(null, words.join(' ')), ...(await visitOrder(visit))];
+    const [why, ...aloud] = whyRefer(visit, thought, counsel);
+    return [belief, why, ...(await visitOrder(visit)), ...aloud];
   }
   return [belief, ...(await mend(visit, thought, step.id))];
 }
@@ -109,13 +109,23 @@ function again({ state }: Visit, repair: string): Message[] {
   return [notice(null, 'This was done once, and the proof failed. It may not have held. Do it once more.')];
 }
 
-/** What going on would have cost, where there was something left to go on with. */
-function dearer(counsel: Counsel | null): string[] {
+/** Why somebody is sent; that it costs less than going on is said to a caller in words that can be heard. */
+function whyRefer(visit: Visit, thought: Thought, counsel: Counsel | null): [Message, ...Message[]] {
+  const why = referralWords(visit.knowledge, thought);
+  const costs = dearer(counsel);
+  if (!costs) return [notice(null, why)];
+  if (visit.options.seat !== 'phone') return [notice(null, `${why} ${stopWords(costs)}`)];
+  return [notice(null, why), visit.aloud(null, stopAloud(costs))];
+}
+
+/** What sending and going on would cost, where there was something left to go on with that costs more. */
+function dearer(counsel: Counsel | null): Minutes | null {
   const ranking = counsel?.choice.ranking ?? [];
-  const sending = ranking.find(({ kind }) => kind === 'refer');
-  const goingOn = ranking.find(({ kind }) => kind !== 'refer');
-  if (!sending || !goingOn || Math.round(sending.minutes) >= Math.round(goingOn.minutes)) return [];
-  return [stopWords(sending.minutes, goingOn.minutes)];
+  const [sending, goingOn] = [
+    ranking.find(({ kind }) => kind === 'refer'),
+    ranking.find(({ kind }) => kind !== 'refer'),
+  ].map((each) => each && Math.round(each.minutes));
+  return sending === undefined || goingOn === undefined || sending >= goingOn ? null : { sending, goingOn };
 }
 
 /** The volts along the run beside the sums; on the phone only those that were read, so that nobody is led. */

@@ -1,4 +1,5 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { speakNumber } from '../quantities/speak.ts';
 import type { SuspectLine } from './belief.ts';
 import { percentWords } from './values.ts';
 
@@ -67,8 +68,19 @@ function ranked(
     .sort((a, b) => b.chance - a.chance);
 }
 
-/** Why somebody is sent although something could still be done here: expected minutes of both, to proved or referred. */
-export function stopWords(sending: number, goingOn: number): string {
-  const [a, b] = [sending, goingOn].map((minutes) => Math.round(minutes));
-  return `Sending somebody takes about ${a} minutes, going on here about ${b} minutes.`;
+/** Expected whole minutes to proved or referred, for either. */
+export interface Minutes {
+  readonly sending: number;
+  readonly goingOn: number;
+}
+
+/** Why somebody is sent although something could still be done here. */
+export function stopWords({ sending, goingOn }: Minutes): string {
+  return `Sending somebody takes about ${sending} minutes, going on here about ${goingOn} minutes.`;
+}
+
+/** The same as it is said to a caller. */
+export function stopAloud({ sending, goingOn }: Minutes): string {
+  const [a, b] = [speakNumber(sending), speakNumber(goingOn)];
+  return `Somebody has to come to you. That takes about ${a} minutes. Going on by phone takes about ${b} minutes.`;
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
-import { stopWords, toBring, visitOrderWords } from '../../src/wording/visit-order.ts';
+import type { Seat } from '../../src/session/events.ts';
+import { stopAloud, stopWords, toBring, visitOrderWords } from '../../src/wording/visit-order.ts';
 import { begin, knowledge, quick } from '../session/player.ts';
 
 const repairs = {
@@ -60,10 +61,26 @@ it('the order names the place where most of what is suspected lies', () => {
 });
 
 it('that sending is cheaper is said with both figures', () => {
-  expect(stopWords(92.4, 117.6)).toBe(
+  const minutes = { sending: 92, goingOn: 118 };
+  expect(stopWords(minutes)).toBe(
     'Sending somebody takes about 92 minutes, going on here about 118 minutes.',
   );
+  expect(stopAloud(minutes)).toBe(
+    'Somebody has to come to you. That takes about ninety-two minutes. Going on by phone takes about one hundred eighteen minutes.',
+  );
 });
+
+/** What is told once nothing that is left is worth the time: nothing could be read. */
+async function givenUp(seat: Seat): Promise<Message[]> {
+  const session = begin(1, undefined, quick, 'zone', { seat });
+  let out = await session.open();
+  for (let turn = 0; turn < 40 && !texts(out).includes('Somebody has to come'); turn++) {
+    const { purpose, choices } = session.prompt();
+    const does = choices?.some(({ id }) => id === 'on-test') ? 'on-test' : (choices?.[0]?.id ?? '555 0142');
+    out = await session.send(purpose === 'brief' ? { answer: does } : { do: 'cannot' });
+  }
+  return out;
+}
 
 describe('a referral', () => {
   it('from the phone, with nobody who may open the cabinet, comes with a visit order', async () => {
@@ -89,18 +106,26 @@ describe('a referral', () => {
   }, 60_000);
 
   it('at the board says why nothing more is tried: minutes of sending, and of going on', async () => {
-    const session = begin(1, undefined, quick, 'zone');
-    let out = await session.open();
-    for (let turn = 0; turn < 40 && !texts(out).includes('Somebody has to come'); turn++) {
-      const { purpose, choices } = session.prompt();
-      const does = choices?.some(({ id }) => id === 'on-test') ? 'on-test' : (choices?.[0]?.id ?? '');
-      out = await session.send(purpose === 'brief' ? { answer: does } : { do: 'cannot' });
-    }
+    const out = await givenUp('board');
     const [, sending, goingOn] =
       /Sending somebody takes about (\d+) minutes, going on here about (\d+) minutes\./.exec(texts(out)) ??
       [];
     expect(Number(sending)).toBeGreaterThanOrEqual(90);
     expect(Number(goingOn)).toBeGreaterThanOrEqual(Number(sending));
     expect(texts(out)).not.toContain('Visit order');
+  }, 60_000);
+
+  it('on the phone says the same to the caller in words, below the visit order', async () => {
+    const out = await givenUp('phone');
+    const spoken = out.findLast((each) => each.type === 'notice');
+    expect(spoken).toMatchObject({
+      spoken: true,
+      text: expect.stringMatching(/^Somebody has to come to you\./),
+    });
+    expect(texts(spoken ? [spoken] : [])).toMatch(
+      /takes about ninety\S* minutes\. .* takes about [a-z -]+ minutes\.$/,
+    );
+    expect(texts(out)).toMatch(/Visit order\n[^]*Somebody has to come to you/);
+    expect(texts(out)).not.toMatch(/\d minutes/);
   }, 60_000);
 });
