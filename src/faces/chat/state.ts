@@ -18,6 +18,8 @@ export interface Chat {
   printed: Line[];
   /** So many of these lines are on the screen already. */
   early: number;
+  /** The first of these lines that was told since something was sent. */
+  told: number;
   prompt: Prompt | undefined;
   /** What is believed, as last told. */
   belief: Extract<Message, { type: 'belief' }> | undefined;
@@ -54,6 +56,7 @@ export function openChat(telling: Telling, columns: number, rows: number): Chat 
     rows,
     printed: [],
     early: 0,
+    told: 0,
     prompt: undefined,
     belief: undefined,
     input: emptyInput,
@@ -161,7 +164,7 @@ function done(chat: Chat, read: Typed): Chat {
 
 function send(chat: Chat, input: Sent): Chat {
   const said = print(chat, [{ text: `> ${echo(input, chat.prompt)}`, hang: 2 }]);
-  return { ...said, sending: input, input: emptyInput };
+  return { ...said, told: said.printed.length, sending: input, input: emptyInput };
 }
 
 /** Stops with the ledger, as soon as what was sent has been answered; the second time it waits for nothing. */
@@ -191,8 +194,9 @@ function asked(chat: Chat, prompt: Prompt): Chat {
 
 /** The open question once more, with what was drawn for it: the shell may have scrolled it away. */
 function askedAgain(chat: Chat): Chat {
-  const { prompt, telling } = chat;
-  return prompt && !isBusy(chat) ? print(chat, messageLines(prompt, telling, widthOf(chat))) : chat;
+  const { prompt, telling, printed } = chat;
+  const awake = { ...chat, told: printed.length };
+  return prompt && !isBusy(chat) ? print(awake, messageLines(prompt, telling, widthOf(chat))) : awake;
 }
 
 /** What is drawn for a question is drawn once: asked again, it is still there to be looked up. */

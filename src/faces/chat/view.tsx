@@ -2,9 +2,10 @@ import { Box, render, Static, Text, useCursor, type Instance } from 'ink';
 import type { ReactNode } from 'react';
 import type { Signal } from '../../knowledge/schema/words.ts';
 import { beliefLine } from '../text/belief.ts';
-import type { Line } from '../text/line.ts';
+import { fitted, type Line } from '../text/line.ts';
 import { visible } from './input.ts';
 import { keyLine } from './keyline.ts';
+import { heightOf, liveRows, unseen } from './layout.ts';
 import { widthOf, type Chat } from './state.ts';
 
 interface Streams {
@@ -99,9 +100,6 @@ function Printed({ line: { text, signal } }: { line: Line }): ReactNode {
   );
 }
 
-/** Rows that the live lines may take: more than the terminal has, and every key would scroll them away. */
-const liveRows = 5;
-
 function Live({ chat }: { chat: Chat }): ReactNode {
   const { setCursorPosition } = useCursor();
   setCursorPosition(cursorOf(chat));
@@ -109,7 +107,7 @@ function Live({ chat }: { chat: Chat }): ReactNode {
   if (chat.rows <= liveRows) return input;
   return (
     <Box flexDirection="column" width="100%">
-      <Text dimColor>{chat.slow ? 'working it out' : ' '}</Text>
+      <Above chat={chat} />
       {input}
       {chat.belief && (
         <Text wrap="truncate-end">{beliefLine(chat.belief, chat.telling.names, widthOf(chat))}</Text>
@@ -121,10 +119,11 @@ function Live({ chat }: { chat: Chat }): ReactNode {
   );
 }
 
-/** Rows of the live lines. */
-function heightOf({ rows, belief }: Chat): number {
-  if (rows <= liveRows) return 1;
-  return belief ? 4 : 3;
+/** The line above the input: that it thinks, or that something has scrolled up unseen. */
+function Above({ chat }: { chat: Chat }): ReactNode {
+  const above = unseen(chat);
+  if (chat.slow || !above) return <Text dimColor>{chat.slow ? 'working it out' : ' '}</Text>;
+  return <Printed line={{ ...above, text: fitted(above.text, widthOf(chat)) }} />;
 }
 
 /** Where the cursor stands, from the top left of the live lines. */

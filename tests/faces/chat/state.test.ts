@@ -3,9 +3,10 @@ import type { Message } from '../../../src/dialogue/messages.ts';
 import { keyLine } from '../../../src/faces/chat/keyline.ts';
 import { keyReader } from '../../../src/faces/chat/keys.ts';
 import { textOf } from '../../../src/faces/chat/input.ts';
+import { unseen } from '../../../src/faces/chat/layout.ts';
 import { openChat, reduce, type Chat } from '../../../src/faces/chat/state.ts';
 import { plainNames } from '../../../src/faces/text/telling.ts';
-import { belief, ending, hello, lamp, powerDown, prompt, volts } from '../scripted.ts';
+import { belief, ending, hello, lamp, powerDown, prompt, verdict, volts } from '../scripted.ts';
 
 const opened = openChat({ names: plainNames, seat: 'board' }, 80, 24);
 
@@ -191,6 +192,20 @@ describe('the screen', () => {
   it('forgets what was believed of one call when another is chosen', () => {
     const choose = prompt({ id: 'calls', purpose: 'choose-flow', kind: 'choice', ask: 'Which call now?' });
     expect(receive(at(belief, volts), choose).belief).toBeUndefined();
+  });
+
+  it('that is too low for a caution and its question says that there is one above, until it is answered', () => {
+    const low = (rows: number, chat: Chat): Chat => reduce(chat, { type: 'resize', columns: 40, rows });
+    const long = prompt({ ...powerDown, ask: 'Lift the battery by its tabs. '.repeat(12), kind: 'confirm' });
+    const chat = receive(low(15, opened), belief, long);
+    expect(chat.printed.length).toBeGreaterThan(15 - 5);
+    expect(unseen(chat)).toEqual({ text: 'DANGER above. Scroll up and read it.', signal: 'DANGER' });
+    expect(unseen(low(24, chat))).toBeUndefined();
+    expect(unseen(type(chat, '\r'))).toBeUndefined();
+    expect(unseen(receive(type(chat, '\r'), lamp))).toBeUndefined();
+    // Without a caution it is a sentence.
+    const calm = receive(low(15, opened), { ...long, caution: null }, verdict);
+    expect(unseen(calm)).toEqual({ text: 'More above. Scroll up to read it.' });
   });
 
   it('asks its question once more when the shell gives the terminal back, and not while an answer is on its way', () => {
