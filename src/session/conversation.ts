@@ -97,12 +97,15 @@ class Opening implements Conversation {
       return [neverBegun];
     }
     const asked = this.options.knowledge.brief[this.prompt?.step ?? ''];
-    if (asked && (command === 'again' || command === 'why')) return this.again(asked[command]);
+    if (asked && command === 'again') return this.again(asked.again, this.options.seat === 'phone');
+    if (asked && command === 'why') return this.again(asked.why);
     return this.again('Nothing has been done yet. First answer this.');
   }
 
-  private again(text: string): Message[] {
-    return this.prompt ? [notice(this.prompt.id, text), this.prompt] : [];
+  /** `aloud`: it is said to the caller. */
+  private again(text: string, aloud = false): Message[] {
+    if (!this.prompt) return [];
+    return [{ ...notice(this.prompt.id, text), ...(aloud && { spoken: true as const }) }, this.prompt];
   }
 
   private ask(prompt: Prompt): Prompt {

@@ -56,7 +56,7 @@ it('the number to call back can be asked another way before it is known what is 
   const call = converse({ knowledge: quick, hash, version: '0', seat: 'phone', seed: 1, journal: notKept });
   await call.open();
   expect(await call.send({ do: 'again' })).toMatchObject([
-    { type: 'notice', text: knowledge.brief['call-back']?.again },
+    { type: 'notice', text: knowledge.brief['call-back']?.again, spoken: true },
     { type: 'prompt', step: 'call-back' },
   ]);
 });
