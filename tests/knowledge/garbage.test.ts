@@ -124,8 +124,8 @@ const garbage: Wrong[] = [
   {
     fact: 'a briefing question with nothing more to say to whoever did not follow',
     file: 'knowledge/brief/danger.yaml',
-    take: 'id: danger\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\nagain: Could anybody be hurt?\n',
-    put: '¦id: danger\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\n',
+    take: 'id: danger\nwhy: People come first.\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\nagain: Could anybody be hurt?\n',
+    put: '¦id: danger\nwhy: People come first.\nask: Is anyone in danger?\nsay: Is anyone in danger?\nlisten: yes or no\n',
     says: 'brief.danger.again: "again" is missing. Add it. Write some text.',
   },
   {
