@@ -1,4 +1,4 @@
-import { hypotheses, remedy } from './hypotheses.ts';
+import { hypotheses, firstRepairs } from './hypotheses.ts';
 import type {
   Belief,
   BeliefOptions,
@@ -68,9 +68,10 @@ export function entropy(belief: Belief): number {
 /** What each repair would end, or begin to end, the likeliest first, ties in the model's order. */
 export function byRepair(belief: Belief, model: Model): RepairShare[] {
   const shares = new Map<string, number>();
+  const firstRepair = firstRepairs(model, belief.suspects);
   for (const { faults, draws } of belief.suspects) {
     for (const { healed, weight } of draws) {
-      const repair = remedy(model, faults, healed);
+      const repair = firstRepair(faults, healed);
       if (repair !== null) shares.set(repair, (shares.get(repair) ?? 0) + weight);
     }
   }

@@ -1,7 +1,7 @@
 import { binEdges } from './bins.ts';
 import type { Place } from './bins.ts';
 import type { DecisionCheck, DecisionProblem, DecisionRepair, Minutes, Named } from './decision.ts';
-import { remedy } from './hypotheses.ts';
+import { firstRepairs } from './hypotheses.ts';
 import { cumulative, density, overRange } from './likelihood.ts';
 import type { Belief, Model, Prediction, Question, Work } from './model.ts';
 import { representatives } from './representatives.ts';
@@ -62,10 +62,11 @@ export function* frame(
     framed.push(frameCheck(check, cases, foretold[i] ?? [], unlisted(model, check.question), limits));
     yield;
   }
+  const firstRepair = firstRepairs(model, belief.suspects);
   const problem: DecisionProblem = {
     weights: Float64Array.from(cases, ({ weight }) => weight),
     mendedBy: Int32Array.from(cases, ({ suspect, healed }) => {
-      const repair = remedy(model, belief.suspects[suspect]?.faults ?? [], healed);
+      const repair = firstRepair(belief.suspects[suspect]?.faults ?? [], healed);
       return repairs.findIndex(({ id }) => id === repair);
     }),
     checks: framed.map(({ check }) => check),

@@ -1,4 +1,4 @@
-import type { BeliefOptions, Evidence, FaultSet, Model, RepairOdds } from './model.ts';
+import type { BeliefOptions, Evidence, FaultSet, Model, RepairOdds, Suspect } from './model.ts';
 import { at, total } from './vectors.ts';
 
 /** A set of faults that could be the truth, with what the repairs done could have made of it. */
@@ -57,13 +57,32 @@ export function isRare({ faults, intermittent }: FaultSet): boolean {
   return intermittent || faults.length > 1;
 }
 
-/** The repair to begin with where these faults of a set are healed: that of the commonest still there; null when none is. */
-export function remedy(model: Model, faults: readonly number[], healed: readonly number[]): string | null {
+/** The repair to begin with where these faults of a set are healed; null when all are. */
+export type FirstRepair = (faults: readonly number[], healed: readonly number[]) => string | null;
+
+/**
+ * Begins with the fault that is likeliest to be there, in whatever set: what two sets share is mended before that in which
+ * they differ. Where two are as likely, to a twentieth, the commoner comes first, then the model's order.
+ */
+export function firstRepairs(model: Model, suspects: readonly Suspect[]): FirstRepair {
+  const shares = model.faults.map(() => 0);
+  for (const { faults, draws } of suspects) {
+    for (const { healed, weight } of draws) {
+      for (const fault of left(faults, healed)) shares[fault] = at(shares, fault) + weight;
+    }
+  }
+  const likely = shares.map((share) => Math.round(20 * share));
   const weightOf = (fault: number): number => model.faults[fault]?.weight ?? 0;
-  const [first] = faults
-    .filter((fault) => !healed.includes(fault))
-    .sort((f, g) => weightOf(g) - weightOf(f) || f - g);
-  return first === undefined ? null : repairOf(model, first);
+  return (faults, healed) => {
+    const [first] = left(faults, healed).sort(
+      (f, g) => at(likely, g) - at(likely, f) || weightOf(g) - weightOf(f) || f - g,
+    );
+    return first === undefined ? null : repairOf(model, first);
+  };
+}
+
+function left(faults: readonly number[], healed: readonly number[]): number[] {
+  return faults.filter((fault) => !healed.includes(fault));
 }
 
 function pairs(model: Model, evidence: readonly Evidence[]): [number, number][] {

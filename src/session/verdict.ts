@@ -1,4 +1,3 @@
-import { remedy } from '../diagnosis/hypotheses.ts';
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
@@ -36,9 +35,11 @@ export function verdictMessage(
 }
 
 /** How likely it is that everything that was wrong is mended. */
-export function mendedShare({ model, belief }: Thought): number {
+export function mendedShare({ belief }: Thought): number {
   return belief.suspects
-    .flatMap(({ faults, draws }) => draws.filter(({ healed }) => remedy(model, faults, healed) === null))
+    .flatMap(({ faults, draws }) =>
+      draws.filter(({ healed }) => faults.every((fault) => healed.includes(fault))),
+    )
     .reduce((sum, { weight }) => sum + weight, 0);
 }
 

@@ -3,7 +3,7 @@ import type { Thought } from '../dialogue/thought.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Frame } from '../diagnosis/frame.ts';
-import { remedy } from '../diagnosis/hypotheses.ts';
+import { firstRepairs, type FirstRepair } from '../diagnosis/hypotheses.ts';
 import type { Suspect } from '../diagnosis/model.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { bandWords, valueWords } from './values.ts';
@@ -16,21 +16,22 @@ export interface SuspectLine {
 
 /** The suspects by name, the likeliest first; what is under one in a thousand is left out. */
 export function suspectLines({ model, belief }: Thought): SuspectLine[] {
+  const firstRepair = firstRepairs(model, belief.suspects);
   return belief.suspects
     .filter(({ probability }) => probability >= 1e-3)
     .map((suspect) => ({
       faults: suspect.faults.flatMap((f) => model.faults[f]?.id ?? []),
-      repair: repairOf(model, suspect),
+      repair: repairOf(firstRepair, suspect),
       probability: suspect.probability,
     }))
     .sort((a, b) => b.probability - a.probability);
 }
 
 /** The repair that most of a suspect's draws need; where they need none, the one that was done. */
-function repairOf(model: Thought['model'], { faults, draws }: Suspect): string {
+function repairOf(firstRepair: FirstRepair, { faults, draws }: Suspect): string {
   const shares = new Map<string, number>();
   for (const { healed, weight } of draws) {
-    const repair = remedy(model, faults, healed) ?? remedy(model, faults, []) ?? '';
+    const repair = firstRepair(faults, healed) ?? firstRepair(faults, []) ?? '';
     shares.set(repair, (shares.get(repair) ?? 0) + weight);
   }
   const [most] = [...shares].sort((a, b) => b[1] - a[1]);

@@ -6,6 +6,7 @@ import type {
   BeliefOptions,
   Evidence,
   Model,
+  Suspect,
   Prediction,
   Steady,
 } from '../../src/diagnosis/model.ts';
@@ -233,6 +234,28 @@ describe('a repair', () => {
     expect(probability(belief, 'joint', 'heavy-load')).toBeLessThan(0.05);
     const pairs = belief.suspects.filter(({ faults }) => faults.length === 2);
     expect(pairs.every(({ faults }) => faults.includes(0))).toBe(true);
+  });
+
+  it('that two pairs share comes before those in which they differ, however common these are', () => {
+    const model: Model = {
+      ...feed,
+      faults: [
+        { id: 'thin', weight: 5, repair: 'more-copper' },
+        { id: 'clad', weight: 5, repair: 'other-cable' },
+        { id: 'short', weight: 1, repair: 'clear-pair' },
+      ],
+    };
+    const instance = feed.instance([0], new Float64Array(feed.dimensions([0])));
+    const suspect = (faults: number[], probability: number): Suspect => ({
+      faults,
+      probability,
+      draws: [{ instance, healed: [], weight: probability }],
+    });
+    const suspects = [suspect([0, 2], 0.5), suspect([1, 2], 0.3), suspect([0], 0.15)];
+    expect(byRepair({ suspects, unlisted: 0.05, logEvidence: 0, odd: [] }, model)).toEqual([
+      { repair: 'clear-pair', probability: 0.8 },
+      { repair: 'more-copper', probability: 0.15 },
+    ]);
   });
 
   it('moves the blame to what is left: the second fault of the pair, or the first again', () => {
