@@ -3,6 +3,7 @@ import type { Conversation, Input, Message, Prompt } from '../../src/dialogue/me
 import { sourceKnowledge } from './campaign/campaign.ts';
 import { figures, wilson } from './campaign/figures.ts';
 import { minutesKnowing } from './campaign/knowing.ts';
+import { pooled, reliability } from './campaign/pool.ts';
 import { walk, type Outcome } from './campaign/run.ts';
 import { targets, type Sites } from './campaign/targets.ts';
 import type { SimulatedSite } from './sites/simulated-site.ts';
@@ -98,6 +99,21 @@ describe('the figures', () => {
     const wrong = leads('change-unit', 0.95);
     expect(missed([...one, wrong, wrong], {}, 'bus-fault')).toEqual(['right repair']);
   });
+  test('put several campaigns together site by site, and band by band', () => {
+    const [sure, unsure] = [leads('remake-plus', 0.97), leads('change-unit', 0.97)];
+    const all = figures([sure, sure, sure, unsure], () => 1);
+    const both = pooled([figures([sure, sure, unsure], () => 1), figures([sure], () => 1)]);
+    expect(both).toMatchObject({ sites: 4, rightRepair: 0.75, wrongAndConfident: 0.25 });
+    expect(both.calibration).toHaveLength(1);
+    expect(both.calibration[0]).toMatchObject({
+      n: 4,
+      observed: 0.75,
+      interval: all.calibration[0]?.interval,
+    });
+    expect(both.calibration[0]?.stated).toBeCloseTo(0.97, 12);
+    expect(both.brier).toBeCloseTo(all.brier, 12);
+    expect(reliability(both.calibration)[1]).toBe('0.95-0.99      4   0.970   0.750   0.301-0.954  outside');
+  });
   test('give fixed and random order beside the product, where the sites were walked so too', () => {
     const slower = { ...outcome, minutes: 50, readings: 9 };
     const referred: Outcome = { ...outcome, ending: 'referred', done: [] };
@@ -148,10 +164,10 @@ describe('a technician who knows what is wrong', () => {
   const knowledge = sourceKnowledge();
   const acts = (...kinds: string[]): number => sum(kinds.map((kind) => knowledge.transitions[kind]?.minutes));
   const acceptance =
-    sum(['unit-volts', 'unit-volts-sending'].map((id) => knowledge.checks[id]?.minutes)) +
+    sum(['unit-lamp', 'unit-volts', 'unit-volts-sending'].map((id) => knowledge.checks[id]?.minutes)) +
     acts('send', 'rest', 'off-test');
 
-  test('isolates, proves dead, remakes the joint, restores, reads the unit twice and takes the account off test', () => {
+  test('isolates, proves dead, remakes the joint, restores, looks at the unit, reads it twice and takes the account off test', () => {
     const isolate = acts('battery-lift', 'mains-off', 'others-off');
     const prove = acts('prove-meter', 'prove-dead-dc', 'prove-dead-ac', 'prove-meter-again');
     const restore = acts('meter-off-ohms', 'others-on', 'mains-on', 'battery-connect');

@@ -1,4 +1,5 @@
 import type { Closed, Figures } from './figures.ts';
+import { reliability } from './pool.ts';
 import type { Target } from './targets.ts';
 
 /** The figures for people, and which of the targets they meet. */
@@ -20,12 +21,7 @@ export function report(f: Figures, targets: readonly Target[]): string {
       : []),
     `endings: ${list(f.endings)}`,
     '',
-    'calibration   n   stated  observed  95 %',
-    ...f.calibration.map(({ from, to, n, stated, observed, interval: [low, high] }) => {
-      const band = `${from.toFixed(2)}-${to.toFixed(2)}`;
-      const range = `${low.toFixed(3)}-${high.toFixed(3)}`;
-      return `${band} ${String(n).padStart(6)}   ${stated.toFixed(3)}   ${observed.toFixed(3)}   ${range}`;
-    }),
+    ...reliability(f.calibration),
     `Brier score ${f.brier.toFixed(4)}, surprise ${f.surprise.toFixed(3)} bits an answer`,
     '',
     'fault               n  right  closed  min.  read.  taken for',
