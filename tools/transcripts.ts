@@ -13,7 +13,7 @@ interface Demo {
 /** The sessions of the invented site. Joints so bad that the unit restarts would give readings that never agree. */
 export const demos: Record<string, Demo> = {
   'a-bad-joint': { faults: ['joint-minus'], at: 0.35, seed: 2 },
-  'two-faults': { faults: ['joint-plus', 'joint-minus'], at: 0.3, seed: 11 },
+  'two-faults': { faults: ['joint-plus', 'joint-minus'], at: 0.3, seed: 2 },
   'supply-is-good': { faults: ['supply-fine'], at: 0.5, seed: 11 },
 };
 
