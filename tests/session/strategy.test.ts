@@ -14,7 +14,7 @@ function orderIn({ flows }: Knowledge): string[] {
 /** A whole visit on a site with a bad joint in plus, and what was asked before the first verdict. */
 async function visit(strategy: Strategy, seed = 1, from = small) {
   const session = begin(seed, undefined, from, 'low-supply', { strategy });
-  const answer = answering(['joint-plus'], from);
+  const answer = answering(['joint-plus'], from, 'low-supply', 0.35);
   const order = orderIn(from);
   const asked: string[] = [];
   await session.open();

@@ -10,7 +10,7 @@ type End = Extract<Message, { type: 'end' }>;
 
 async function play(faults: string[], seed = 1, from = quick) {
   const session = begin(seed, undefined, from);
-  const answer = answering(faults, from);
+  const answer = answering(faults, from, 'low-supply', 0.35);
   await session.open();
   for (let turn = 0; turn < 150 && !session.conversation.ended; turn++) {
     await session.send({ answer: answer(session.prompt()) });
