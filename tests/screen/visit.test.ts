@@ -1,4 +1,5 @@
-import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import stringWidth from 'string-width';
@@ -26,7 +27,8 @@ beforeAll(async () => {
 });
 afterEach(() => terminal.close());
 // A program that was killed a moment ago may still be writing.
-afterAll(() => rmSync(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
+// A program that is being ended may still write; waiting for it must not hold up its terminal.
+afterAll(() => rm(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
 
 /** Two readings are taken, whatever else is read cannot be. */
 function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
