@@ -95,12 +95,12 @@ function close(visit: Visit): Message[] {
   return [notice(null, 'By these readings nothing else is wrong.')];
 }
 
-/** The next check that shows where a repair is to be done; undefined once nothing is left that could. */
+/** The next check that shows where a repair is to be done; undefined once nothing is left that could, or it was done. */
 function locating({ knowledge, mind, state }: Visit, repair: string): string | undefined {
   const { locate = [] } = knowledge.repairs[repair] ?? {};
   const open = mind.available(state);
   const [only] = locate.filter((id) => open.some((check) => check.id === id));
-  return state.snapshot.context.repaired.length > 0 ? undefined : only;
+  return state.snapshot.context.repaired.includes(repair) ? undefined : only;
 }
 
 /** Said of a repair that did not hold the first time. */

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { answering, begin } from './player.ts';
+import { smallWith } from '../hostile/small-flow.ts';
+import { answering, begin, knowledge } from './player.ts';
 
-/** A whole visit to a site with one fault: what was asked, in order, and the last verdict. */
-async function visit(fault: string) {
-  const session = begin(1);
-  const answer = answering([fault]);
+/** A whole visit to a site with such faults: what was asked, in order, and the last verdict. */
+async function visit(faults: string[], from = knowledge, at?: number) {
+  const session = begin(1, undefined, from);
+  const answer = answering(faults, from, 'low-supply', at);
   const asked: { purpose: string; step: string }[] = [];
   await session.open();
   while (!session.conversation.ended) {
@@ -19,7 +20,7 @@ async function visit(fault: string) {
 
 describe('a repair', () => {
   it('of a shorted pair is located before anybody looks for it: the sums say how far along', async () => {
-    const { asked, sums, end } = await visit('pair-shorted');
+    const { asked, sums, end } = await visit(['pair-shorted']);
     const repair = asked.findIndex(({ purpose }) => purpose === 'repair');
     const before = asked.slice(0, repair).map(({ step }) => step);
     expect(before).toEqual(expect.arrayContaining(['pair-ohms', 'pair-ohms-far', 'run-length', 'run-size']));
@@ -31,15 +32,33 @@ describe('a repair', () => {
   }, 60_000);
 
   it('of a run that is too long is sized first: the sums say what the copper of this cable takes', async () => {
-    const { asked, sums } = await visit('run-too-long');
+    const { asked, sums } = await visit(['run-too-long']);
     const repair = asked.findIndex(({ purpose }) => purpose === 'repair');
     const before = asked.slice(0, repair).map(({ step }) => step);
     expect(before).toEqual(expect.arrayContaining(['run-length', 'run-size']));
     expect(sums.join(' ')).toMatch(/each way, .*: the copper takes [\d.]+ V, give or take/);
   }, 60_000);
 
+  it('of a run is sized first even where another repair was done before', async () => {
+    const few = smallWith(
+      ['joint-minus', 'run-too-long'],
+      ['panel-minus-joint', 'unit-minus-joint', 'splice-minus-joint'],
+    );
+    // So dear that they are asked for nothing else.
+    const dear = ['run-length', 'run-size'].flatMap((id) => {
+      const check = few.checks[id];
+      return check ? [[id, { ...check, minutes: 300 }] as const] : [];
+    });
+    const from = { ...few, checks: { ...few.checks, ...Object.fromEntries(dear) } };
+    const { asked } = await visit(['joint-minus', 'run-too-long'], from, 0.3);
+    const inTurn = asked
+      .filter(({ purpose }) => ['fact', 'repair'].includes(purpose))
+      .map(({ step }) => step);
+    expect(inTurn).toEqual(['what-feeds', 'remake-minus', 'run-length', 'run-size', 'more-copper']);
+  }, 60_000);
+
   it('of reversed supply is proved by the lamp too: volts come right even where the unit did not survive', async () => {
-    const { asked } = await visit('reversed');
+    const { asked } = await visit(['reversed']);
     const proofs = asked.filter(({ purpose }) => purpose === 'proof').map(({ step }) => step);
     expect(proofs).toContain('unit-lamp');
   }, 60_000);
