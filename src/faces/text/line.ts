@@ -35,7 +35,9 @@ function wrapped({ text, signal, hang = 0 }: Line, width: number): Line[] {
       if (row === '' || row === inset || columnsOf(row + piece) <= width) row += piece;
       else {
         rows.push(row.trimEnd());
-        row = inset + piece.trimStart();
+        const begun = inset + piece.trimStart();
+        // One character may be wider than what setting in leaves.
+        row = columnsOf(begun) <= width ? begun : piece.trimStart();
       }
     }
   }
