@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { uniform } from '../../src/diagnosis/draws.ts';
 import { whileThere } from '../../src/diagnosis/likelihood.ts';
 import type { Steady } from '../../src/diagnosis/model.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
@@ -98,6 +99,23 @@ describe('a unit on a run', () => {
     const healed = model.instance([f], draw).predict(model.question('unit-volts'), [f]);
     // The joint is made anew: milliohms more or less than another good one.
     expect(healed.kind === 'value' && healed.value).toBeCloseTo(value([], 'unit-volts'), 2);
+  });
+
+  it('that restarts reads its starting volts half of the time, and draws nothing then', () => {
+    const f = model.faults.findIndex(({ id }) => id === 'joint-plus');
+    const cycles = Array.from({ length: 60 }, (_, n) => {
+      const draw = Float64Array.from({ length: model.dimensions([f]) }, (_number, i) => uniform(5, n, i));
+      const instance = model.instance([f], draw);
+      return [model.question('unit-volts'), model.question('unit-current')].map((each) =>
+        instance.predict(each, []),
+      );
+    }).filter(([volts]) => volts?.kind === 'between');
+    expect(cycles.length).toBeGreaterThan(5);
+    for (const [volts, amps] of cycles) {
+      if (volts?.kind !== 'between' || amps?.kind !== 'between') return fail('does not cycle');
+      expect(volts.rest).toBe(volts.high);
+      expect(amps.rest).toBe(amps.low);
+    }
   });
 
   it('with more copper put in is another run: what was told of the old one says nothing of it', () => {

@@ -3,7 +3,8 @@ import type { Conversation, Input, Message, Prompt } from '../../src/dialogue/me
 import { sourceKnowledge } from './campaign/campaign.ts';
 import { figures, wilson } from './campaign/figures.ts';
 import { minutesKnowing } from './campaign/knowing.ts';
-import { pooled, reliability } from './campaign/pool.ts';
+import { pooled } from './campaign/pool.ts';
+import { reliability } from './campaign/report.ts';
 import { walk, type Outcome } from './campaign/run.ts';
 import { targets, type Sites } from './campaign/targets.ts';
 import type { SimulatedSite } from './sites/simulated-site.ts';

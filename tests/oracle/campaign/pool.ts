@@ -1,6 +1,7 @@
 /** npx tsx tests/oracle/campaign/pool.ts FILE.json ...: several campaigns as one, from what they gave with --json. */
 import { readFileSync } from 'node:fs';
 import { wilson, type Band, type Figures } from './figures.ts';
+import { percent, reliability } from './report.ts';
 
 /** What several campaigns come to together. */
 export interface Pooled {
@@ -47,22 +48,8 @@ function sum<Item>(items: readonly Item[], value: (item: Item) => number): numbe
   return items.reduce((all, item) => all + value(item), 0);
 }
 
-/** The table of reliability, a line a band, and whether what is stated lies inside what was observed. */
-export function reliability(calibration: readonly Band[]): string[] {
-  return [
-    'calibration   n   stated  observed  95 %',
-    ...calibration.map(({ from, to, n, stated, observed, interval: [low, high] }) => {
-      const band = `${from.toFixed(2)}-${to.toFixed(2)}`;
-      const range = `${low.toFixed(3)}-${high.toFixed(3)}`;
-      const inside = stated >= low && stated <= high ? '' : '  outside';
-      return `${band} ${String(n).padStart(6)}   ${stated.toFixed(3)}   ${observed.toFixed(3)}   ${range}${inside}`;
-    }),
-  ];
-}
-
 if (process.argv[1] === import.meta.filename) {
   const found = pooled(process.argv.slice(2).map((file) => JSON.parse(readFileSync(file, 'utf8')) as One));
-  const percent = (share: number): string => `${(100 * share).toFixed(1)}%`;
   console.log(
     [
       `${found.sites} sites: right repair ${percent(found.rightRepair)}, wrong and confident ${percent(found.wrongAndConfident)}`,

@@ -1,5 +1,4 @@
-import type { Closed, Figures } from './figures.ts';
-import { reliability } from './pool.ts';
+import type { Band, Closed, Figures } from './figures.ts';
 import type { Target } from './targets.ts';
 
 /** The figures for people, and which of the targets they meet. */
@@ -48,6 +47,19 @@ export function report(f: Figures, targets: readonly Target[]): string {
   ].join('\n');
 }
 
+/** The table of reliability, a line a band, and whether what is stated lies inside what was observed. */
+export function reliability(calibration: readonly Band[]): string[] {
+  return [
+    'calibration   n   stated  observed  95 %',
+    ...calibration.map(({ from, to, n, stated, observed, interval: [low, high] }) => {
+      const band = `${from.toFixed(2)}-${to.toFixed(2)}`;
+      const range = `${low.toFixed(3)}-${high.toFixed(3)}`;
+      const inside = stated >= low && stated <= high ? '' : '  outside';
+      return `${band} ${String(n).padStart(6)}   ${stated.toFixed(3)}   ${observed.toFixed(3)}   ${range}${inside}`;
+    }),
+  ];
+}
+
 function ends({ right, referred, well, minutes, readings, proofReadings }: Closed): string {
   return (
     `right ${percent(right)}, referred ${percent(referred)}, one or the other ${percent(well)}, ${minutes.toFixed(1)} minutes, ` +
@@ -55,7 +67,7 @@ function ends({ right, referred, well, minutes, readings, proofReadings }: Close
   );
 }
 
-function percent(share: number): string {
+export function percent(share: number): string {
   return `${(100 * share).toFixed(1)}%`;
 }
 
