@@ -4,6 +4,7 @@ import { Message as MessageSchema } from '../../src/dialogue/messages.ts';
 import { Event } from '../../src/session/events.ts';
 import { replay } from '../../src/session/replay.ts';
 import { inService } from '../../src/site/state.ts';
+import { small } from '../hostile/small-flow.ts';
 import { answering, begin, hash, knowledge, quick } from './player.ts';
 
 type End = Extract<Message, { type: 'end' }>;
@@ -48,7 +49,7 @@ describe('a whole visit', () => {
   });
 
   it('says the same words for the same events', async () => {
-    const [one, two] = [await play(['minus-open'], 7, quick), await play(['minus-open'], 7, quick)];
+    const [one, two] = [await play(['plus-open'], 7, small), await play(['plus-open'], 7, small)];
     expect(one.all).toEqual(two.all);
     expect(one.events).toEqual(two.events);
   });
