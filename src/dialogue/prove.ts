@@ -34,14 +34,19 @@ export function proveFlow(knowledge: Knowledge, flow: Flow): Proved {
   return { stands: all.length, ways, faults: [...faults] };
 }
 
-/** Where every check and repair of a flow, and the end of a visit, need the site, from how it is. */
+/** Where every check and repair of a flow, and the end of a visit, need the site, from how it is; once where many need the same. */
 function targetsOf(knowledge: Knowledge, flow: Flow, here: Site): Target[] {
   const repairs = new Set(flow.faults.flatMap((id) => knowledge.faults[id]?.repair ?? []));
-  return [true, false].flatMap((onTest) => [
+  const all = [true, false].flatMap((onTest): Target[] => [
     ...flow.checks.map((id) => checkTarget(knowledge, id, { ...here, onTest })),
     ...[...repairs].map((id) => repairTarget(knowledge, id, { ...here, onTest })),
     { site: { ...inService, onTest } },
   ]);
+  return [...new Map(all.map((target) => [targetKey(target), target])).values()];
+}
+
+function targetKey({ site, dead = false, ohms }: Target): string {
+  return [siteKey(site), site.onTest, dead, ...(ohms ?? [])].join('|');
 }
 
 /** Every way in which the site can stand: whatever was begun, broken off after any act, or found after a resume. */
