@@ -8,6 +8,8 @@ export default defineConfig({
     hookTimeout: 60_000,
     // Pseudo-terminal tests read a screen that another process is drawing; a loaded machine may tear one frame.
     retry: 1,
+    // Tests keep nothing in modules, so the knowledge is read once for each worker and not for each file.
+    isolate: false,
     // A file a core: the machine's other core would stand idle.
     maxWorkers: '100%',
     env: { TZ: 'UTC', FORCE_COLOR: '0' },
