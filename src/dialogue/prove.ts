@@ -18,21 +18,23 @@ export interface Proved {
 /**
  * Model checking of the acts of a flow, exhaustive: from every way in which the site can stand, to everything that the
  * flow can ask or mend and to the end of the visit, every act leaves one less to do, dead work and ohms wait for a site
- * proved dead, and the site ends as it is needed.
+ * proved dead, and the site ends as it is needed. `planned`: how the acts are planned.
  */
-export function proveFlow(knowledge: Knowledge, flow: Flow): Proved {
+export function proveFlow(knowledge: Knowledge, flow: Flow, planned: Planned = plan): Proved {
   const ground = groundOf(knowledge, flow);
-  const all = standings(knowledge, flow);
+  const all = standings(knowledge, flow, planned);
   const faults = new Set<string>();
   let ways = 0;
   for (const from of all) {
     for (const target of targetsOf(knowledge, flow, from.site)) {
       ways++;
-      for (const fault of wrongWith(from, target, ground)) faults.add(fault);
+      for (const fault of wrongWith(from, target, ground, planned)) faults.add(fault);
     }
   }
   return { stands: all.length, ways, faults: [...faults] };
 }
+
+type Planned = typeof plan;
 
 /** Where every check and repair of a flow, and the end of a visit, need the site, from how it is; once where many need the same. */
 function targetsOf(knowledge: Knowledge, flow: Flow, here: Site): Target[] {
@@ -50,7 +52,7 @@ function targetKey({ site, dead = false, ohms }: Target): string {
 }
 
 /** Every way in which the site can stand: whatever was begun, broken off after any act, or found after a resume. */
-export function standings(knowledge: Knowledge, flow: Flow): Standing[] {
+export function standings(knowledge: Knowledge, flow: Flow, planned: Planned = plan): Standing[] {
   const ground = groundOf(knowledge, flow);
   const found = new Map<string, Standing>();
   const queue: Standing[] = [];
@@ -64,7 +66,7 @@ export function standings(knowledge: Knowledge, flow: Flow): Standing[] {
   for (let standing = queue.pop(); standing; standing = queue.pop()) {
     add({ ...standing, known: false, proved: [] });
     for (const target of targetsOf(knowledge, flow, standing.site)) {
-      const [act] = plan(standing, target, ground);
+      const [act] = planned(standing, target, ground);
       if (act) add(done(standing, act));
     }
   }
@@ -76,13 +78,13 @@ export function standingKey({ site, known, proved }: Standing): string {
   return JSON.stringify([siteKey(site), site.onTest, known, [...new Set(proved)].sort()]);
 }
 
-function* wrongWith(from: Standing, target: Target, ground: Ground): Iterable<string> {
+function* wrongWith(from: Standing, target: Target, ground: Ground, planned: Planned): Iterable<string> {
   let standing = from;
-  let acts = plan(standing, target, ground);
+  let acts = planned(standing, target, ground);
   for (let [act] = acts; act; [act] = acts) {
     if (act.dead && !isProvedDead(standing, ground)) yield `"${act.kind}" is asked on a site not proved dead`;
     standing = done(standing, act);
-    const left = plan(standing, target, ground);
+    const left = planned(standing, target, ground);
     if (left.length >= acts.length) {
       yield `"${act.kind}" leads no nearer to where it should`;
       return;

@@ -1,24 +1,16 @@
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { proveFlow } from '../../src/dialogue/prove.ts';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import type { Act } from '../../src/site/act.ts';
-
-/** What becomes of a plan before anybody follows it: nothing, unless a test spoils it. */
-const spoil = vi.hoisted(() => ({ plan: (acts: Act[]): Act[] => acts }));
-
-vi.mock('../../src/site/plan.ts', async (original) => {
-  const whole = await original<typeof import('../../src/site/plan.ts')>();
-  return { ...whole, plan: (...asked: Parameters<typeof whole.plan>) => spoil.plan(whole.plan(...asked)) };
-});
+import { plan } from '../../src/site/plan.ts';
 
 const knowledge = loadKnowledge('.');
 
 /** What is found wrong when every plan is spoilt so. */
-function found(plan: (acts: Act[]) => Act[], id = 'zone'): string {
+function found(spoilt: (acts: Act[]) => Act[], id = 'zone'): string {
   const flow = knowledge.flows[id];
   if (!flow) throw new Error(`no flow ${id}`);
-  spoil.plan = plan;
-  return proveFlow(knowledge, flow).faults.join('\n');
+  return proveFlow(knowledge, flow, (...asked) => spoilt(plan(...asked))).faults.join('\n');
 }
 
 describe('the prover', () => {
