@@ -10,7 +10,7 @@ import { hostileText, howMany } from './typed-text.ts';
 const faults = ['mains-absent', 'joint-plus', 'plus-open', 'reversed', 'unit-dead'];
 /** What an answer becomes; a dangerous one is noted. */
 const kinds = ['answered', 'did', 'stands', 'noted', 'ended'];
-const inputs = howMany(200);
+const inputs = howMany(350);
 
 describe('a visit in which anything at all is sent', () => {
   it(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
-import { answering, begin, quick as knowledge } from '../session/player.ts';
+import { answering, begin, knowledge } from '../session/player.ts';
 
 /** A visit to a site with this fault, up to what comes with the first verdict. */
 async function upToTheVerdict(flow: string, fault: string, seat: 'board' | 'phone'): Promise<Message[]> {
