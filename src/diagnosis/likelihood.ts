@@ -32,7 +32,7 @@ export function fit(prediction: Prediction, answer: number): Fit {
     case 'between':
       return prediction.rest === undefined
         ? betweenFit(prediction.low, prediction.high, prediction.spread, answer)
-        : eitherFit(atRestOrNot(prediction, prediction.rest), answer);
+        : cycleFit(atRestOrNot(prediction, prediction.rest), answer);
     case 'either':
       return eitherFit(prediction, answer);
   }
@@ -117,6 +117,18 @@ function atRestOrNot({ low, high, spread }: Between, rest: number): Either {
 }
 
 type Either = Extract<Prediction, { kind: 'either' }>;
+
+/**
+ * The peak is that of what explains the answer. With the peak of the starting volts a unit that restarts would seem,
+ * before the answer is weighed, to explain any answer better than a unit that does not.
+ */
+function cycleFit({ there, away, chance }: Either, answer: number): Fit {
+  const [one, other] = [fit(there, answer), fit(away, answer)];
+  const [rest, fall] = [chance * one.peak, (1 - chance) * other.peak];
+  const [atRest, atFall] = [Math.log(rest) + one.log, Math.log(fall) + other.log];
+  const peak = atRest > atFall ? rest + Math.exp(atFall) : fall + Math.exp(atRest);
+  return peak > 0 ? { peak, log: Math.min(0, logSumExp([atRest, atFall]) - Math.log(peak)) } : impossible;
+}
 
 /** The density is that of both together; where one of them is far off, the other has it alone. */
 function eitherFit({ there, away, chance }: Either, answer: number): Fit {

@@ -103,6 +103,17 @@ describe('the likelihood of a reading', () => {
     expect(density(restarts, 10)).toBeCloseTo(0.5 / 3, 9);
   });
 
+  it('of a unit that restarts has the peak of what explains the answer, not of its starting volts', () => {
+    const restarts: Prediction = { kind: 'between', low: 9, high: 12, rest: 12, spread: 0.05 };
+    const fallen = fit(restarts, 10);
+    expect(fallen.peak).toBeCloseTo(0.5 / 3, 6);
+    expect(fallen.log).toBeCloseTo(0, 6);
+    expect(fit(restarts, 12).peak).toBeGreaterThan(3);
+    // Far from both it keeps its slope.
+    expect(fit(restarts, 14).log).toBeLessThan(fit(restarts, 13.9).log - 50);
+    expect(Number.isFinite(fit(restarts, 40).log)).toBe(true);
+  });
+
   it('a choice has its odds, and no odds outside its list', () => {
     const odds: Prediction = { kind: 'choice', odds: [0.25, 0.75] };
     expect([density(odds, 0), density(odds, 1), density(odds, 2)]).toEqual([0.25, 0.75, 0]);

@@ -36,6 +36,22 @@ function never(): never {
   throw new Error('no flow');
 }
 
+describe('three volts across the minus splice, and a unit that stays up dimly', () => {
+  it('are that joint whatever the seed, although a unit that restarts could read anything', () => {
+    const readings = {
+      // Dim.
+      'unit-lamp': 1,
+      'unit-minus-joint': 0.01,
+      'aux-volts': 13.55,
+      'unit-volts': 10.6,
+      'splice-volts': 10.7,
+      'splice-minus-joint': 2.9,
+    };
+    for (const seed of [1, 2, 3, 4, 5, 6])
+      expect(believed(readings, 7919 * seed)('joint-minus'), `seed ${seed}`).toBeGreaterThan(0.99);
+  });
+});
+
 describe('a drop between the splice and the unit', () => {
   const readings = {
     'aux-volts': 13.5,
