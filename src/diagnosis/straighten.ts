@@ -158,8 +158,11 @@ function* draw<S extends Sample>(
     const chance = (use: number): number => uniform(key, 'onto', round, i, use);
     const wanted = from.ridge.answers.map((_, a) => wide * normal(chance(2 * a), chance(2 * a + 1)));
     const placed = yield* onto(point, wanted, from, place);
-    from.tried.push({ point, isFound: placed !== null });
-    if (placed) drawn.push({ placed, from, bare: yield* densities(placed, charts, place) });
+    const bare = placed ? yield* densities(placed, charts, place) : [];
+    // Where no slope settles the answers, as while a load restarts, the chart has no density to weigh a draw by.
+    const isFound = (bare[charts.indexOf(from)] ?? -Infinity) > -Infinity;
+    from.tried.push({ point, isFound });
+    if (placed && isFound) drawn.push({ placed, from, bare });
     yield;
   }
   return drawn;

@@ -111,6 +111,20 @@ describe('importance sampling from the prior to the posterior', () => {
     }
   });
 
+  it('weighs no draw that lands where nothing settles the answer, as while a load restarts', () => {
+    const flat = { from: 0.695, wide: 0.004 };
+    const stair = (sum: number): number => Math.min(sum, Math.max(flat.from, sum - flat.wide));
+    const errors = (x: Float64Array): number[] => [
+      (stair((x[0] ?? 0) + (x[1] ?? 0)) - 0.7) / spread,
+      ...sums(x).slice(1),
+    ];
+    const exact = Math.log(0.7 * 0.8 * 0.75) + bells;
+    for (const key of keys) {
+      const run = sampled({ key, dimensions: 25, logLikelihood: (x) => fit(errors(x)), errors });
+      expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.3);
+    }
+  });
+
   it('finds both branches of a narrow ridge where one coordinate picks which others settle the answers', () => {
     // Half of the time other coordinates make the same sums.
     const errors = (x: Float64Array): number[] => sums((x[24] ?? 0) < 0.5 ? x.slice(7) : x);
