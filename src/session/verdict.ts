@@ -67,7 +67,17 @@ export function locateWords(knowledge: Knowledge, repair: string): string {
 
 /** What a referral says to whoever comes: the likeliest first. */
 export function referralWords(knowledge: Knowledge, thought: Thought): string {
-  const all = suspectLines(thought).map((line) => titles(knowledge, left(knowledge, thought, line)));
+  const listed = suspectLines(thought).map((line) => ({
+    words: titles(knowledge, left(knowledge, thought, line)),
+    probability: line.probability,
+  }));
+  const all = [
+    ...listed,
+    { words: 'something that is not on this list', probability: thought.belief.unlisted },
+  ]
+    .filter(({ probability }) => probability >= 0.01)
+    .sort((a, b) => b.probability - a.probability)
+    .map(({ words }) => words);
   const likely = [...new Set(all)].slice(0, 3);
   return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`;
 }
