@@ -105,7 +105,7 @@ describe('a call put on hold', () => {
       sessionsWith(quick, hash).begin({ seat: 'phone', seed: 1, flow: 'low-supply' }),
       { knowledge, sessions },
     );
-    const answer = answering(['joint-minus'], quick);
+    const answer = answering(['reversed'], quick);
     let out = await phone.open();
     for (let turn = 0; turn < 60; turn++) {
       const asked = out.findLast((message) => message.type === 'prompt');

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
-import { answering, begin, knowledge } from '../session/player.ts';
+import { answering, begin, quick as knowledge } from '../session/player.ts';
 
 /** A visit to a site with this fault, up to what comes with the first verdict. */
 async function upToTheVerdict(flow: string, fault: string, seat: 'board' | 'phone'): Promise<Message[]> {
@@ -33,7 +33,7 @@ describe('a verdict of the supply of a unit', () => {
   }, 60_000);
 
   it('comes on the phone with only what the caller has read', async () => {
-    const rows = ladderIn(await upToTheVerdict('low-supply', 'joint-minus', 'phone'));
+    const rows = ladderIn(await upToTheVerdict('low-supply', 'supply-low', 'phone'));
     expect(rows.length).toBeGreaterThan(1);
     expect(rows.join('\n')).not.toContain('not read');
   }, 60_000);
