@@ -9,6 +9,7 @@ import { listSessions, type Session } from '../store/sessions.ts';
 import { keepRecord, type Call } from './hold.ts';
 import { age } from './sessions.ts';
 import type { Sessions } from './stored.ts';
+import { typeAgain } from '../wording/called.ts';
 
 export interface DeskOptions {
   readonly knowledge: Knowledge;
@@ -136,7 +137,9 @@ export class PhoneDesk implements Desk {
     const count = this.waiting().length;
     if (count === 0) return [notice('No call waits.')];
     const calls = count === 1 ? '1 call waits' : `${count} calls wait`;
-    return [notice(`${calls}. To see them: dropwise sessions. To take one up: dropwise resume`)];
+    return [
+      notice(`${calls}. To see them: ${typeAgain('sessions')}. To take one up: ${typeAgain('resume')}`),
+    ];
   }
 }
 

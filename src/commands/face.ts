@@ -2,6 +2,7 @@ import type { Conversation } from '../dialogue/messages.ts';
 import { runLines } from '../faces/lines.ts';
 import type { Telling } from '../faces/text/telling.ts';
 import { Refusal } from '../store/refusal.ts';
+import { typeAgain } from '../wording/called.ts';
 
 export const faceNames = ['chat', 'lines', 'json'] as const;
 export type FaceName = (typeof faceNames)[number];
@@ -20,7 +21,10 @@ export function chooseFace(
 ): FaceName {
   const canChat = stdin.isTTY === true && stdout.isTTY === true && env.TERM !== 'dumb';
   if (asked === 'chat' && !canChat) {
-    throw new Refusal('The chat face needs a terminal for keys and screen. Type: dropwise --face lines', 2);
+    throw new Refusal(
+      `The chat face needs a terminal for keys and screen. Type: ${typeAgain('--face lines')}`,
+      2,
+    );
   }
   return asked ?? (canChat ? 'chat' : 'lines');
 }

@@ -7,6 +7,7 @@ import { examine } from '../knowledge/lint/lint.ts';
 import { parseKnowledge } from '../knowledge/parse.ts';
 import { formatProblem } from '../knowledge/problem.ts';
 import type { Problem } from '../knowledge/problem.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /**
  * Examines the knowledge tree at or above the working folder, else the one this program came with. With files named,
@@ -22,7 +23,7 @@ export async function lintCommand(
   const root = findRoot(process.cwd()) ?? findRoot(dirname(fileURLToPath(import.meta.url)));
   if (root === undefined) {
     io.write(
-      'There is no knowledge/ and flows/ here. Go to the folder that holds them, then type: dropwise lint',
+      `There is no knowledge/ and flows/ here. Go to the folder that holds them, then type: ${typeAgain('lint')}`,
     );
     return 1;
   }

@@ -4,6 +4,7 @@ import { faceNames, type FaceName } from './face.ts';
 import type { LookOverOptions } from './look-over/command.ts';
 import type { ReplayOptions } from './replay.ts';
 import { version } from './version.ts';
+import { typeAgain } from '../wording/called.ts';
 
 const exitCodes = `
 Exit codes: 0 fine; 1 a problem was found; 2 the command line cannot be followed; 70 a fault in Dropwise; 130 interrupted.
@@ -17,7 +18,7 @@ export function commandLine(exit: (code: number) => void): Command {
   const program = new Command('dropwise')
     .description('Guided troubleshooting for low-voltage alarm technicians.')
     .version(version)
-    .showHelpAfterError('To see what can be typed: dropwise --help')
+    .showHelpAfterError(`To see what can be typed: ${typeAgain('--help')}`)
     .addHelpText('after', exitCodes)
     .exitOverride(named);
   const face = (): Option => new Option('--face <face>', 'how it is shown').choices(faceNames);

@@ -7,6 +7,7 @@ import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
 import { tellingFrom } from './names.ts';
 import { sessionsWith } from './stored.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /** Goes on with a session: the one named, or the newest that was not brought to its end. */
 export async function resumeCommand(
@@ -28,6 +29,6 @@ export async function resumeCommand(
 function newestOpen(folder: string): string {
   const open = listSessions(folder).filter(({ isOpen }) => isOpen);
   const newest = open.find(({ heldBy }) => heldBy === undefined) ?? open[0];
-  if (!newest) throw new Refusal('There is no session to go on with. To begin one: dropwise');
+  if (!newest) throw new Refusal(`There is no session to go on with. To begin one: ${typeAgain()}`);
   return newest.id;
 }

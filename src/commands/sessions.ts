@@ -5,11 +5,12 @@ import { waitingOf } from '../session/waits.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { listSessions, type Session } from '../store/sessions.ts';
 import { agoWords } from '../wording/age.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /** Lists the sessions on this machine, the newest first: when it was last worked on, and how it ended or what it waits for. */
 export async function sessionsCommand(): Promise<number> {
   const sessions = listSessions(sessionsFolder());
-  if (sessions.length === 0) console.log('No sessions yet. To begin one: dropwise');
+  if (sessions.length === 0) console.log(`No sessions yet. To begin one: ${typeAgain()}`);
   else {
     const { knowledge } = await readKnowledge();
     const now = Date.now();

@@ -10,6 +10,7 @@ import { reopenJournal } from '../store/reopen.ts';
 import { Refusal } from '../store/refusal.ts';
 import type { Call } from './hold.ts';
 import { version } from './version.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /** How a new session begins. */
 export interface Beginning {
@@ -53,7 +54,7 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
         const here = knownTo(knowledge, events);
         if (!here.flows[flow])
           throw new Refusal(
-            `Session ${id} is about "${flow}", which is not known here any more. To begin another: dropwise`,
+            `Session ${id} is about "${flow}", which is not known here any more. To begin another: ${typeAgain()}`,
           );
         const conversation = converse({
           knowledge: here,
@@ -80,9 +81,9 @@ const changed = 'The knowledge has changed since this session was begun. What is
 function begun(id: string, events: Event[]): Extract<Event, { event: 'started' }> {
   const last = events.at(-1);
   if (last?.event === 'ended' && (last.ending !== 'stopped' || last.final)) {
-    throw new Refusal(`Session ${id} is finished (${last.ending}). To read it: dropwise replay ${id}`);
+    throw new Refusal(`Session ${id} is finished (${last.ending}). To read it: ${typeAgain(`replay ${id}`)}`);
   }
   const started = events.find((event) => event.event === 'started');
-  if (!started) throw new Refusal(`Session ${id} has no beginning. To begin another: dropwise`);
+  if (!started) throw new Refusal(`Session ${id} has no beginning. To begin another: ${typeAgain()}`);
   return started;
 }

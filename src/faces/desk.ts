@@ -1,4 +1,5 @@
 import type { Conversation, Input, Message } from '../dialogue/messages.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /** What can be done with calls besides talking: leave this one waiting, or see which wait. */
 export type CallWord = 'hold' | 'calls';
@@ -15,7 +16,7 @@ export interface Desk extends Conversation {
 export function sendTo(conversation: Conversation, sent: Sent): Promise<Message[]> {
   if (!('call' in sent)) return conversation.send(sent);
   if (isDesk(conversation)) return conversation.calls(sent.call);
-  const text = 'Only calls are put on hold. To take calls: dropwise --seat phone';
+  const text = `Only calls are put on hold. To take calls: ${typeAgain('--seat phone')}`;
   return Promise.resolve([{ type: 'notice', about: null, text }]);
 }
 

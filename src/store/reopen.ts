@@ -4,6 +4,7 @@ import { FileJournal, type StoredJournal } from './journal.ts';
 import { takeLock } from './lock.ts';
 import { readJournal, type Kept } from './read.ts';
 import { Refusal } from './refusal.ts';
+import { typeAgain } from '../wording/called.ts';
 
 /** Opens a session to go on with it. A line that was cut off while it was written is taken away. */
 export function reopenJournal(
@@ -13,7 +14,7 @@ export function reopenJournal(
 ): Kept & { journal: StoredJournal } {
   const { journal: path, lock: lockPath } = filesOf(folder, id);
   if (!existsSync(path))
-    throw new Refusal(`There is no session ${id}. To see those there are: dropwise sessions`);
+    throw new Refusal(`There is no session ${id}. To see those there are: ${typeAgain('sessions')}`);
   const lock = takeLock(lockPath);
   if ('heldBy' in lock) {
     throw new Refusal(

@@ -5,8 +5,8 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Frame } from '../diagnosis/frame.ts';
 import { firstRepairs, type FirstRepair } from '../diagnosis/hypotheses.ts';
 import type { Suspect } from '../diagnosis/model.ts';
-import type { QuantityKind } from '../quantities/kinds.ts';
-import { bandWords, valueWords } from './values.ts';
+import { outcomeWords } from './outcomes.ts';
+import { bandWords } from './values.ts';
 
 export interface SuspectLine {
   faults: string[];
@@ -138,29 +138,4 @@ function pointsTo(
     .slice(0, 2)
     .filter(([, p]) => p > 0.2 * all);
   return leading.length > 0 ? leading.map(([title]) => title).sort() : [nothing];
-}
-
-function outcomeWords(check: Check, outcomes: Frame['outcomes'][number], o: number, to: number): string {
-  if (outcomes.kind === 'choices') {
-    const choices =
-      'choices' in check
-        ? check.choices
-        : check.kind === 'fact' && check.answer.kind === 'choice'
-          ? check.answer.choices
-          : [];
-    return choices[o]?.label ?? '';
-  }
-  const kind: QuantityKind =
-    check.kind === 'reading'
-      ? check.quantity
-      : check.kind === 'fact' && check.answer.kind === 'number'
-        ? check.answer.quantity
-        : 'size';
-  const { edges } = outcomes;
-  if (o > edges.length) return 'Over range';
-  const [low, high] = [edges[o - 1], edges[to]];
-  if (low === undefined) return high === undefined ? 'Any value' : `Under ${valueWords(high, kind)}`;
-  return high === undefined
-    ? `Over ${valueWords(low, kind)}`
-    : `${valueWords(low, kind)} to ${valueWords(high, kind)}`;
 }

@@ -2,6 +2,7 @@ import type { Message } from '../../dialogue/messages.ts';
 import type { Site } from '../../site/site.ts';
 import type { Line } from './line.ts';
 import type { Names } from './telling.ts';
+import { typeAgain } from '../../wording/called.ts';
 
 type End = Extract<Message, { type: 'end' }>;
 
@@ -21,7 +22,7 @@ export function endLines({ ending, site, session, final }: End, names: Names): L
     ...left.map((text) => ({ text: `- ${text}`, hang: 2 })),
     { text: `Session: ${session}` },
     ...(ending === 'stopped' && !final
-      ? [{ text: `To go on with it: dropwise resume ${session}`, hang: 2 }]
+      ? [{ text: `To go on with it: ${typeAgain(`resume ${session}`)}`, hang: 2 }]
       : []),
   ];
 }
