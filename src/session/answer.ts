@@ -7,9 +7,11 @@ import { edited, unedited } from './edit.ts';
 import { end, next } from './next.ts';
 import type { Pending, Told } from './pending.ts';
 import { saidBack, warning } from './phone.ts';
-import { beforeProofs, proofPassed } from './proof.ts';
+import { beforeProofs, proofPassed, withProof, type Judged, type Proof } from './proof.ts';
+import { saidWords } from './record.ts';
 import { isDead, readAnswer } from './reading.ts';
-import { showDanger } from './show.ts';
+import { showDanger, showDoubtfulProof } from './show.ts';
+import { mendedShare, ratherMended } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
 
@@ -32,6 +34,7 @@ export async function takeAnswer(
       return said(visit, prompt, pending, text);
     case 'challenge':
       if (!/^\W*(it )?stands\W*$/i.test(text)) return said(visit, prompt, pending, text);
+      if (pending.proof) return provedAgain(visit, pending, pending.proof);
       visit.append({ event: 'stands', of: pending.of });
       return next(visit, []);
     case 'act':
@@ -69,6 +72,7 @@ async function said(
   if (read.kind === 'problem') return visit.again(read.text);
   if (read.kind === 'danger') return danger(visit, prompt, pending, read.understood);
   if (pending.kind === 'edit') return edited(visit, pending, read.value);
+  if (pending.kind === 'challenge' && pending.proof) return provedAgain(visit, pending, read.value);
   const stands = pending.kind === 'challenge' && isSame(visit, pending.of, read.value);
   if (pending.kind === 'challenge') visit.append({ event: 'retracted', of: pending.of });
   if (pending.kind === 'proof') return proved(visit, pending, read.value);
@@ -94,12 +98,45 @@ function isSame({ state }: Visit, id: string, value: Answer): boolean {
 }
 
 async function proved(visit: Visit, pending: Told, value: Answer): Promise<Message[]> {
-  const { step, asked } = pending;
+  const { knowledge, log } = visit;
+  const { step, asked, quantity } = pending;
   const back = saidBack(visit, pending, value);
+  const { passed, words } = await judged(visit, step, value);
+  const id = log.newId();
+  const doubted = !passed && quantity !== null && (await isMended(visit, { id, step, value, stands: false }));
+  visit.append({ event: 'answered', id, of: asked, value, passed });
+  if (!doubted) return next(visit, [...back, notice(asked, words)]);
+  visit.append({ event: 'challenged', of: id });
+  const said = saidWords(knowledge, step, value);
+  return [...back, showDoubtfulProof(visit, pending, { of: id, said, value })];
+}
+
+/** A proof that was questioned, as it came out when it was taken again. */
+async function provedAgain(
+  visit: Visit,
+  { step, of, asked, quantity }: Kind<'challenge'>,
+  value: Answer,
+): Promise<Message[]> {
+  const stands = isSame(visit, of, value);
+  visit.append({ event: 'retracted', of });
+  const back = saidBack(visit, { step, asked, quantity }, value);
+  const { passed, words, taken } = await judged(visit, step, value);
+  const id = visit.log.newId();
+  const isTaken = taken !== undefined && stands && (await isMended(visit, { id, step, value, stands }));
+  visit.append({ event: 'answered', id, of: asked, value, passed: passed || isTaken });
+  if (stands) visit.append({ event: 'stands', of: id });
+  return next(visit, [...back, notice(asked, isTaken ? taken : words)]);
+}
+
+/** Whether an answer proves the repair that was done, and what to say of it. */
+async function judged(visit: Visit, step: string, value: Answer): Promise<Judged> {
   const thought = await drive(visit.mind.think(beforeProofs(visit.state)));
-  const { passed, words } = await drive(proofPassed(visit.knowledge, thought, step, value, visit.repair));
-  visit.append({ event: 'answered', id: visit.log.newId(), of: asked, value, passed });
-  return next(visit, [...back, notice(asked, words)]);
+  return drive(proofPassed(visit.knowledge, thought, step, value, visit.repair));
+}
+
+/** Whether everything that was wrong is rather mended than not, although a proof came out like this. */
+async function isMended({ mind, state }: Visit, proof: Proof): Promise<boolean> {
+  return mendedShare(await drive(mind.think(withProof(state, proof)))) >= ratherMended;
 }
 
 async function acted(visit: Visit, prompt: Prompt, pending: Kind<'act'>, text: string): Promise<Message[]> {

@@ -15,6 +15,7 @@ import {
   foundWords,
   locateWords,
   mendedShare,
+  ratherMended,
   referralWords,
   verdictMessage,
 } from './verdict.ts';
@@ -79,14 +80,14 @@ async function mend(visit: Visit, thought: Thought, repair: string): Promise<Mes
   return [verdict, ...said, ...(await ladder(visit, thought, repair)), ...order];
 }
 
-/** From so much on everything that was wrong is taken for mended: of itself, and where the next step would be to refer. */
-const mended = { enough: 0.9, ratherThanRefer: 0.5 };
+/** From so much on everything that was wrong is taken for mended, whatever the next step would be. */
+const mendedEnough = 0.9;
 
 /** Whether a repair was proved where something else was believed wrong, and now nothing is. */
 function isAllMended({ state }: Visit, { thought, step }: Advice): boolean {
   if (!state.snapshot.context.proved) return false;
   const share = mendedShare(thought);
-  return share >= mended.enough || (step.kind === 'refer' && share >= mended.ratherThanRefer);
+  return share >= mendedEnough || (step.kind === 'refer' && share >= ratherMended);
 }
 
 function close(visit: Visit): Message[] {

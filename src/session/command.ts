@@ -175,7 +175,9 @@ async function why(visit: Visit): Promise<string> {
     case 'proof':
       return 'A repair counts only once the meter says so.';
     case 'challenge':
-      return 'No fault on the list would show that. A slip of the probe or the dial would.';
+      return pending.proof
+        ? 'Every other reading says that the repair is enough. A slip of the probe or the dial would show this.'
+        : 'No fault on the list would show that. A slip of the probe or the dial would.';
     default:
       return 'Safety comes first.';
   }

@@ -1,6 +1,7 @@
 import type { Prompt } from '../dialogue/messages.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import type { Act } from '../site/act.ts';
+import type { Answer } from './events.ts';
 
 /** A question as the flow has it: `asked` is its id in the journal. */
 export type Question =
@@ -17,8 +18,15 @@ export interface Told {
 /** What the prompt on the screen waits for: a question, or what an answer to one has brought up. */
 export type Pending =
   | Question
-  /** An answer, by its id, that nothing explains. */
-  | { kind: 'challenge'; step: string; of: string; asked: string; quantity: QuantityKind | null }
+  /** An answer, by its id, that nothing explains, or of a proof that failed where all else says that it is mended. */
+  | {
+      kind: 'challenge';
+      step: string;
+      of: string;
+      asked: string;
+      quantity: QuantityKind | null;
+      proof?: Answer;
+    }
   /** An earlier answer, by its id, that is being changed; `as` is how it was asked, `back` what waits meanwhile. */
   | {
       kind: 'edit';

@@ -44,7 +44,7 @@ export function isSaid(message: Message): boolean {
   return message.type === 'notice' && message.spoken === true;
 }
 
-type Words = Omit<Prompt, 'type' | 'id' | 'site'>;
+export type Words = Omit<Prompt, 'type' | 'id' | 'site'>;
 
 /** What is said back of an answer on the phone, and what has to be put back on the meter. */
 export function saidBack(

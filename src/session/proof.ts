@@ -10,6 +10,9 @@ import { numberOf } from './number-of.ts';
 /** A choice that the mended site shows less often than this does not prove it. */
 const rare = 0.15;
 
+/** So far outside its band, in widths of it, an answer is nearly good. Common practice, no source. */
+const nearly = 0.25;
+
 /** What condemned: of the answers given on a site in service, the one farthest from what a good site shows. */
 export function* condemning(knowledge: Knowledge, thought: Thought, repair: string): Work<string[]> {
   const live = thought.evidence.flatMap(({ question, answer }, i) => {
@@ -40,14 +43,39 @@ export function beforeProofs(state: State): State {
   return { ...state, told: state.told.filter(({ proof, after }) => !proof || after.join() !== now) };
 }
 
-/** Whether an answer lies where the mended site would put it, and what to say of it. */
+/** The answer to a proof, and whether it came out the same twice. */
+export interface Proof {
+  readonly id: string;
+  readonly step: string;
+  readonly value: Answer;
+  readonly stands: boolean;
+}
+
+/** What would be told, were this the answer to the proof that is asked. */
+export function withProof(state: State, { id, step, value, stands }: Proof): State {
+  const after = [...state.snapshot.context.repaired].sort();
+  return {
+    ...state,
+    told: [...state.told, { id, step, value, after, proof: true }],
+    stands: stands ? new Set([...state.stands, id]) : state.stands,
+  };
+}
+
+/** What an answer to a proof comes to, and what to say of it; `taken` where it is nearly good, and all else says that it is. */
+export interface Judged {
+  readonly passed: boolean;
+  readonly words: string;
+  readonly taken?: string;
+}
+
+/** Whether an answer lies where the mended site would put it. */
 export function* proofPassed(
   knowledge: Knowledge,
   thought: Thought,
   step: string,
   value: Answer,
   repair: string,
-): Work<{ passed: boolean; words: string }> {
+): Work<Judged> {
   const check = knowledge.checks[step];
   if (!check || value.kind === 'cannot' || value.kind === 'unknown') {
     return { passed: false, words: 'Without this reading nothing is proved.' };
@@ -59,7 +87,12 @@ export function* proofPassed(
     const quantity = check.kind === 'reading' ? check.quantity : 'number';
     const passed = answer >= band[0] && answer <= band[1];
     const said = `${capital(check.title)}: ${bandWords(band, quantity)} is good. You have ${readWords(answer, quantity)}.`;
-    return { passed, words: passed ? `Proved. ${said}` : `Not proved. ${said} We go on.` };
+    if (passed) return { passed, words: `Proved. ${said}` };
+    const failed = { passed, words: `Not proved. ${said} We go on.` };
+    const off = Math.max(band[0] - answer, answer - band[1]);
+    if (off > nearly * (band[1] - band[0])) return failed;
+    const why = 'It is nearly that, the same twice, and all readings together say that it is mended.';
+    return { ...failed, taken: `Taken as proved. ${said} ${why}` };
   }
   const passed = (oddsOf(found)[answer] ?? 0) >= rare;
   return {

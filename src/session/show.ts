@@ -3,10 +3,11 @@ import type { Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { actPrompt, briefPrompt, checkPrompt, repairPrompt } from '../wording/prompts.ts';
-import { dangerPrompt, oddPrompt } from '../wording/challenge.ts';
+import { dangerPrompt, doubtfulProofPrompt, oddPrompt } from '../wording/challenge.ts';
 import { actCautions } from './cautions.ts';
-import type { Pending, Question } from './pending.ts';
-import { spoken } from './phone.ts';
+import type { Answer } from './events.ts';
+import type { Pending, Question, Told } from './pending.ts';
+import { spoken, type Words } from './phone.ts';
 import type { Visit } from './visit.ts';
 
 /** Puts a question on the screen. */
@@ -22,26 +23,52 @@ export function show(visit: Visit, question: Question): Prompt {
   return prompt;
 }
 
-/** Questions a reading that nothing explains; `of` is the answer's id. */
-export function showOdd(
+/** An answer, by its id, that is questioned; `said` is what it was. */
+interface Doubted {
+  readonly step: string;
+  readonly of: string;
+  readonly said: string;
+}
+
+/** Questions a reading that nothing explains. */
+export function showOdd(visit: Visit, { step, of, said }: Doubted): Prompt {
+  const asked = visit.askedId({ kind: 'check', step });
+  const pending = {
+    kind: 'challenge',
+    step,
+    of,
+    asked,
+    quantity: quantityOf(visit.knowledge, step),
+  } as const;
+  return showDoubt(visit, pending, (shown) => oddPrompt(shown, said));
+}
+
+/** Questions the answer to a proof that failed, where the other readings say that the site is mended. */
+export function showDoubtfulProof(
   visit: Visit,
-  { step, of, said }: { step: string; of: string; said: string },
+  { step, asked, quantity }: Told,
+  { of, said, value }: Omit<Doubted, 'step'> & { readonly value: Answer },
+): Prompt {
+  const pending = { kind: 'challenge', step, of, asked, quantity, proof: value } as const;
+  return showDoubt(visit, pending, (shown) => doubtfulProofPrompt(shown, said));
+}
+
+function showDoubt(
+  visit: Visit,
+  pending: Extract<Pending, { kind: 'challenge' }>,
+  words: (shown: Words) => Words,
 ): Prompt {
   const { knowledge } = visit;
-  const check = knowledge.checks[step];
-  if (!check) throw new RangeError(`no check "${step}"`);
-  const asked = visit.askedId({ kind: 'check', step });
+  const check = knowledge.checks[pending.step];
+  if (!check) throw new RangeError(`no check "${pending.step}"`);
   const prompt: Prompt = {
-    ...spoken(visit, oddPrompt(checkPrompt(knowledge, check, false), said)),
+    ...spoken(visit, words(checkPrompt(knowledge, check, false))),
     type: 'prompt',
     flow: visit.flow.id,
     id: visit.log.newId(),
     site: visit.site,
   };
-  visit.waiting = {
-    prompt,
-    pending: { kind: 'challenge', step, of, asked, quantity: quantityOf(knowledge, step) },
-  };
+  visit.waiting = { prompt, pending };
   return prompt;
 }
 

@@ -1,5 +1,7 @@
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
+import type { Suspect } from '../diagnosis/model.ts';
+import { total } from '../diagnosis/vectors.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { suspectLines, type SuspectLine } from '../wording/belief.ts';
 import { percentWords } from '../wording/values.ts';
@@ -34,13 +36,18 @@ export function verdictMessage(
   };
 }
 
+/** From so much on everything that was wrong is taken for mended, where the next step would be to send somebody. */
+export const ratherMended = 0.5;
+
 /** How likely it is that everything that was wrong is mended. */
 export function mendedShare({ belief }: Thought): number {
-  return belief.suspects
-    .flatMap(({ faults, draws }) =>
-      draws.filter(({ healed }) => faults.every((fault) => healed.includes(fault))),
-    )
-    .reduce((sum, { weight }) => sum + weight, 0);
+  return total(belief.suspects.map(mendedOf));
+}
+
+/** How much of a suspect has all its faults mended. */
+function mendedOf({ faults, draws }: Suspect): number {
+  const mended = draws.filter(({ healed }) => faults.every((fault) => healed.includes(fault)));
+  return total(mended.map(({ weight }) => weight));
 }
 
 /** What the likeliest suspect that a repair ends, or begins to end, has wrong beside it; null where it has nothing. */
@@ -65,21 +72,25 @@ export function locateWords(knowledge: Knowledge, repair: string): string {
   return `What to do is decided: ${knowledge.repairs[repair]?.title ?? repair}. This tells where, or how much.`;
 }
 
-/** What a referral says to whoever comes: the likeliest first. */
+/** What a referral says to whoever comes: the likeliest first, of what is listed, not listed, or mended already. */
 export function referralWords(knowledge: Knowledge, thought: Thought): string {
+  const { belief, model } = thought;
+  const ids = ({ faults }: Suspect): string => faults.flatMap((f) => model.faults[f]?.id ?? []).join();
+  const mended = new Map(belief.suspects.map((each) => [ids(each), mendedOf(each)]));
   const listed = suspectLines(thought).map((line) => ({
     words: titles(knowledge, left(knowledge, thought, line)),
-    probability: line.probability,
+    probability: line.probability - (mended.get(line.faults.join()) ?? 0),
   }));
-  const all = [
+  const likely = [
     ...listed,
-    { words: 'something that is not on this list', probability: thought.belief.unlisted },
+    { words: 'something that is not on this list', probability: belief.unlisted },
+    { words: 'nothing more than what was mended', probability: total(mended.values()) },
   ]
     .filter(({ probability }) => probability >= 0.01)
     .sort((a, b) => b.probability - a.probability)
     .map(({ words }) => words);
-  const likely = [...new Set(all)].slice(0, 3);
-  return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${likely.join('; ')}.`;
+  const told = [...new Set(likely)].slice(0, 3).join('; ');
+  return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${told}.`;
 }
 
 /** The faults of a suspect whose repair was not done, and those that it needs now all the same. */

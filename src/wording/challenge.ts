@@ -35,6 +35,17 @@ export function editPrompt({ reading, observation, ...shown }: Shown, title: str
   };
 }
 
+/** A proof that failed, where every other reading says that the site is mended. */
+export function doubtfulProofPrompt(shown: Shown, said: string): Shown {
+  return {
+    ...shown,
+    purpose: 'challenge',
+    ask: `${said} does not fit: the other readings say that it is mended. Look at the probes and the dial, and read again. If it is the same, say: stands.`,
+    say: 'That does not fit. The other readings say that it is mended. Look at the probes and the dial. Read again. If it is the same, say stands.',
+    listen: 'a new number, or stands',
+  };
+}
+
 /** A reading that nothing explains is questioned once, with what would have to be wrong. */
 export function oddPrompt(shown: Shown, said: string): Shown {
   return {
