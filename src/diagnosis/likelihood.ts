@@ -108,8 +108,8 @@ function betweenFit(low: number, high: number, spread: number, answer: number): 
   return { peak, log: Math.min(0, log) };
 }
 
-/** Half of the readings of what cycles are taken while it starts. Common practice, no source. */
-const restShare = 0.5;
+/** One reading in five of what cycles is taken while it starts. Common practice, no source. */
+const restShare = 0.2;
 
 function atRestOrNot({ low, high, spread }: Between, rest: number): Either {
   const there = { kind: 'value', value: rest, spread } as const;

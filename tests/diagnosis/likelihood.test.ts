@@ -95,20 +95,20 @@ describe('the likelihood of a reading', () => {
     expect(density(dip, 4)).toBeCloseTo(1 / 16, 6);
   });
 
-  it('of a unit that restarts is half of the time what stands while it starts, else anywhere down to its fall', () => {
+  it('of a unit that restarts is one time in five what stands while it starts, else anywhere down to its fall', () => {
     const restarts: Prediction = { kind: 'between', low: 9, high: 12, rest: 12, spread: 0.05 };
     expect(area((x) => density(restarts, x), 5, 15)).toBeCloseTo(1, 6);
-    expect(area((x) => density(restarts, x), 11.8, 12.3)).toBeCloseTo(0.5 + (0.5 * 0.2) / 3, 3);
-    expect(cumulative(restarts, 11.8)).toBeCloseTo((0.5 * 2.8) / 3, 3);
-    expect(density(restarts, 10)).toBeCloseTo(0.5 / 3, 9);
+    expect(area((x) => density(restarts, x), 11.8, 12.3)).toBeCloseTo(0.2 + (0.8 * 0.2) / 3, 3);
+    expect(cumulative(restarts, 11.8)).toBeCloseTo((0.8 * 2.8) / 3, 3);
+    expect(density(restarts, 10)).toBeCloseTo(0.8 / 3, 9);
   });
 
   it('of a unit that restarts has the peak of what explains the answer, not of its starting volts', () => {
     const restarts: Prediction = { kind: 'between', low: 9, high: 12, rest: 12, spread: 0.05 };
     const fallen = fit(restarts, 10);
-    expect(fallen.peak).toBeCloseTo(0.5 / 3, 6);
+    expect(fallen.peak).toBeCloseTo(0.8 / 3, 6);
     expect(fallen.log).toBeCloseTo(0, 6);
-    expect(fit(restarts, 12).peak).toBeGreaterThan(3);
+    expect(fit(restarts, 12).peak).toBeGreaterThan(1.5);
     // Far from both it keeps its slope.
     expect(fit(restarts, 14).log).toBeLessThan(fit(restarts, 13.9).log - 50);
     expect(Number.isFinite(fit(restarts, 40).log)).toBe(true);

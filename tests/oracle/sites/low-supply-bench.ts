@@ -1,7 +1,6 @@
 import type { Point, Site } from '../../../src/site/site.ts';
 import { operatingPoint } from '../spice/spice.ts';
 import {
-  feedOf,
   landedPlus,
   loadFacts,
   loadNodes,
@@ -60,7 +59,7 @@ export class LowSupplyBench {
     const ohms = this.p.plusAtPanel + (site.meterIn === 'panel.aux-plus' ? 0.1 : 0);
     const amps = (at: Volts): number => {
       if (site.lifted.includes('run.plus@panel')) return 0;
-      return (voltsOf(at, feedOf(this.p)[0]) - voltsOf(at, landedPlus(this.p))) / ohms;
+      return (voltsOf(at, 'screw_plus_at_panel') - voltsOf(at, landedPlus(this.p))) / ohms;
     };
     const high = amps(settled.high);
     return { high, low: settled.cycling ? amps(await this.bottom(site, settled)) : high };

@@ -71,7 +71,8 @@ ${landed('others.plus@panel', 'Rothers panel_aux_plus others_plus_at_panel 0.01'
 ${otherOutput(p, bench)}
 ${ownSupply(p, site, bench)}
 * The run
-${landed('run.plus@panel', `Rplus1 ${plusFrom} ${landedPlus(p)} ${p.plusAtPanel + burden}`)}
+Rscrew ${plusFrom} screw_plus_at_panel 1e-5
+${landed('run.plus@panel', `Rplus1 screw_plus_at_panel ${landedPlus(p)} ${p.plusAtPanel + burden}`)}
 ${p.diodeInPlus ? landed('run.plus@panel', leftDiode) : '* nothing else in it'}
 Rplus2 run_plus_at_panel splice_plus_in ${near}
 Rplus3 splice_plus_in splice_plus ${p.plusAtSplice}
@@ -131,6 +132,7 @@ export function node(point: Point): string {
 
 const nodes = [
   'bus',
+  'screw_plus_at_panel',
   'battery_plus',
   'battery_minus',
   'panel_aux_plus',
