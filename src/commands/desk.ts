@@ -6,10 +6,10 @@ import { inService } from '../site/state.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { isRefusal } from '../store/refusal.ts';
 import { listSessions, type Session } from '../store/sessions.ts';
+import { typeAgain } from '../wording/called.ts';
 import { keepRecord, type Call } from './hold.ts';
 import { age } from './sessions.ts';
 import type { Sessions } from './stored.ts';
-import { typeAgain } from '../wording/called.ts';
 
 export interface DeskOptions {
   readonly knowledge: Knowledge;

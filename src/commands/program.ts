@@ -1,10 +1,10 @@
 import { Command, InvalidArgumentError, Option, type CommanderError } from 'commander';
+import { typeAgain } from '../wording/called.ts';
 import type { AskOptions } from './ask.ts';
 import { faceNames, type FaceName } from './face.ts';
 import type { LookOverOptions } from './look-over/command.ts';
 import type { ReplayOptions } from './replay.ts';
 import { version } from './version.ts';
-import { typeAgain } from '../wording/called.ts';
 
 const exitCodes = `
 Exit codes: 0 fine; 1 a problem was found; 2 the command line cannot be followed; 70 a fault in Dropwise; 130 interrupted.

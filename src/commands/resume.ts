@@ -2,12 +2,12 @@ import { readKnowledge } from '../knowledge/compiled.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { Refusal } from '../store/refusal.ts';
 import { listSessions } from '../store/sessions.ts';
+import { typeAgain } from '../wording/called.ts';
 import { loadDrawing } from './drawing.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
 import { tellingFrom } from './names.ts';
 import { sessionsWith } from './stored.ts';
-import { typeAgain } from '../wording/called.ts';
 
 /** Goes on with a session: the one named, or the newest that was not brought to its end. */
 export async function resumeCommand(

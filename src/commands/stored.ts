@@ -8,9 +8,9 @@ import { sessionsFolder } from '../store/folder.ts';
 import { createJournal } from '../store/journal.ts';
 import { reopenJournal } from '../store/reopen.ts';
 import { Refusal } from '../store/refusal.ts';
+import { typeAgain } from '../wording/called.ts';
 import type { Call } from './hold.ts';
 import { version } from './version.ts';
-import { typeAgain } from '../wording/called.ts';
 
 /** How a new session begins. */
 export interface Beginning {

@@ -176,7 +176,7 @@ async function why(visit: Visit): Promise<string> {
       return 'A repair counts only once the meter says so.';
     case 'challenge':
       return pending.proof
-        ? 'Every other reading says that the repair is enough. A slip of the probe or the dial would show this.'
+        ? 'The other readings point to a good repair. A slip of the probe or the dial would show this.'
         : 'No fault on the list would show that. A slip of the probe or the dial would.';
     default:
       return 'Safety comes first.';

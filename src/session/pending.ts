@@ -18,7 +18,7 @@ export interface Told {
 /** What the prompt on the screen waits for: a question, or what an answer to one has brought up. */
 export type Pending =
   | Question
-  /** An answer, by its id, that nothing explains, or of a proof that failed where all else says that it is mended. */
+  /** An answer, by its id, that nothing explains, or of a proof that failed where the other readings point to a good repair. */
   | {
       kind: 'challenge';
       step: string;

@@ -91,7 +91,7 @@ export function* proofPassed(
     const failed = { passed, words: `Not proved. ${said} We go on.` };
     const off = Math.max(band[0] - answer, answer - band[1]);
     if (off > nearly * (band[1] - band[0])) return failed;
-    const why = 'It is nearly that, the same twice, and all readings together say that it is mended.';
+    const why = 'It is nearly that, the same twice, and the other readings point to a good repair.';
     return { ...failed, taken: `Taken as proved. ${said} ${why}` };
   }
   const passed = (oddsOf(found)[answer] ?? 0) >= rare;

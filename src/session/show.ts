@@ -43,7 +43,7 @@ export function showOdd(visit: Visit, { step, of, said }: Doubted): Prompt {
   return showDoubt(visit, pending, (shown) => oddPrompt(shown, said));
 }
 
-/** Questions the answer to a proof that failed, where the other readings say that the site is mended. */
+/** Questions the answer to a proof that failed, where the other readings point to a good repair. */
 export function showDoubtfulProof(
   visit: Visit,
   { step, asked, quantity }: Told,

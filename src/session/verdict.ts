@@ -89,8 +89,8 @@ export function referralWords(knowledge: Knowledge, thought: Thought): string {
     .filter(({ probability }) => probability >= 0.01)
     .sort((a, b) => b.probability - a.probability)
     .map(({ words }) => words);
-  const told = [...new Set(likely)].slice(0, 3).join('; ');
-  return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${told}.`;
+  const named = [...new Set(likely)].slice(0, 3).join('; ');
+  return `No reading or repair left here is worth the time. Somebody has to come. Most likely: ${named}.`;
 }
 
 /** The faults of a suspect whose repair was not done, and those that it needs now all the same. */

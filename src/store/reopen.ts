@@ -1,10 +1,10 @@
 import { existsSync } from 'node:fs';
+import { typeAgain } from '../wording/called.ts';
 import { filesOf } from './folder.ts';
 import { FileJournal, type StoredJournal } from './journal.ts';
 import { takeLock } from './lock.ts';
 import { readJournal, type Kept } from './read.ts';
 import { Refusal } from './refusal.ts';
-import { typeAgain } from '../wording/called.ts';
 
 /** Opens a session to go on with it. A line that was cut off while it was written is taken away. */
 export function reopenJournal(

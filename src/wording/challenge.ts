@@ -35,13 +35,13 @@ export function editPrompt({ reading, observation, ...shown }: Shown, title: str
   };
 }
 
-/** A proof that failed, where every other reading says that the site is mended. */
+/** A proof that failed, where the other readings make it likelier that the site is mended than not. */
 export function doubtfulProofPrompt(shown: Shown, said: string): Shown {
   return {
     ...shown,
     purpose: 'challenge',
-    ask: `${said} does not fit: the other readings say that it is mended. Look at the probes and the dial, and read again. If it is the same, say: stands.`,
-    say: 'That does not fit. The other readings say that it is mended. Look at the probes and the dial. Read again. If it is the same, say stands.',
+    ask: `${said} is not what it should be, but the other readings point to a good repair. Look at the probes and the dial, and read again. If it is the same, say: stands.`,
+    say: 'That is not what it should be, but the other readings point to a good repair. Look at the probes and the dial. Read again. If it is the same, say stands.',
     listen: 'a new number, or stands',
   };
 }

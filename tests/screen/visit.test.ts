@@ -199,7 +199,7 @@ describe('a visit', () => {
     await terminal.until('the warning', () => terminal.screen().at(-1) === 'Press Ctrl-C again to stop.');
     terminal.type('\u0003');
     expect(await terminal.exited()).toBe(130);
-    expect(told()).toMatch(/Not in service:\n- account on test[^]*To go on with it: (npx )?dropwise resume/);
+    expect(told()).toMatch(/Not in service:\n- account on test[^]*To go on with it: dropwise resume/);
   });
 
   it('is put aside with Ctrl-Z and goes on where it was', async () => {

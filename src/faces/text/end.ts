@@ -1,8 +1,8 @@
 import type { Message } from '../../dialogue/messages.ts';
 import type { Site } from '../../site/site.ts';
+import { typeAgain } from '../../wording/called.ts';
 import type { Line } from './line.ts';
 import type { Names } from './telling.ts';
-import { typeAgain } from '../../wording/called.ts';
 
 type End = Extract<Message, { type: 'end' }>;
 
