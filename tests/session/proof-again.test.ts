@@ -5,8 +5,8 @@ import { proofPassed } from '../../src/session/proof.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { answering, begin, knowledge, quick } from './player.ts';
 
-/** A visit with plus and minus reversed, up to the proof at the unit, read 0.7 V too low after the repair. */
-async function readTooLow() {
+/** A visit with plus and minus reversed, up to the proof at the unit, read so many volts too low after the repair. */
+async function readTooLow(by = 0.7) {
   const session = begin(1, undefined, quick);
   const answer = answering(['reversed'], quick);
   await session.open();
@@ -16,7 +16,7 @@ async function readTooLow() {
     await session.send({ answer: answer(asked) });
   }
   const good = answer(session.prompt());
-  const out = await session.send({ answer: `${(parseFloat(good) - 0.7).toFixed(2)} V` });
+  const out = await session.send({ answer: `${(parseFloat(good) - by).toFixed(2)} V` });
   return { session, answer, good, out };
 }
 
@@ -36,6 +36,26 @@ describe('a proof that fails where all else says that it is mended', () => {
     const record = (await session.conversation.record?.()) ?? '';
     expect(record.match(/^- proof, volts at the unit: .*$/gm)).toHaveLength(1);
     expect(record).toContain(`- proof, volts at the unit: ${good}`);
+  });
+
+  it('is taken where it is nearly good and the same twice, and the proofs after it are asked still', async () => {
+    const { session, answer } = await readTooLow(0.55);
+    expect(session.prompt().purpose).toBe('challenge');
+    expect(texts(await session.send({ answer: 'stands' }))).toMatch(/^Taken as proved\. Volts at the unit/);
+    const asked: string[] = [];
+    while (!session.conversation.ended) {
+      const { purpose, step } = session.prompt();
+      if (purpose === 'proof') asked.push(step);
+      await session.send({ answer: answer(session.prompt()) });
+    }
+    expect(asked).toContain('unit-volts-sending');
+    expect(session.all.findLast(({ type }) => type === 'end')).toMatchObject({ ending: 'proved' });
+  });
+
+  it('stays failed where it is nearly good once and comes out otherwise then', async () => {
+    const { session, good } = await readTooLow(0.55);
+    const out = await session.send({ answer: `${(parseFloat(good) - 1.2).toFixed(2)} V` });
+    expect(texts(out)).toMatch(/^Not proved\. Volts at the unit/);
   });
 
   it('stays failed where it comes out the same and is far from good', async () => {
