@@ -3,7 +3,7 @@ import { asFound, dead, read, sending, siteOf } from './read-site.ts';
 import { copperOhms } from './sites/copper.ts';
 import { inAlarm, trips } from './sites/sounder-netlist.ts';
 import { drawParameters, type Parameters } from './sites/sounder-ranges.ts';
-import { sounder, troubleSeen } from './sites/sounder.ts';
+import { noticed, sounder, troubleSeen } from './sites/sounder.ts';
 
 /** A good circuit: 20 m of 18 AWG, 1000 ohm by the papers, watched forward by 6 V behind 2000 ohm, a siren of 12 W. */
 const good: Parameters = {
@@ -77,12 +77,22 @@ describe('in alarm', () => {
     const silent = circuit({ bellOhms: 1e9, strobeWatts: 2 });
     expect(await read(silent, sending, output)).toBeCloseTo(2, 1);
     expect(await read(silent, asFound, output)).toBeCloseTo(2, 1);
+    const strong = circuit({ bellOhms: 1e9, strobeWatts: 2, watchVolts: 15, sirenFrom: 5.4 });
+    expect(await read(strong, sending, output)).toBeCloseTo(await read(strong, asFound, output), 1);
   });
   test('an open fuse leaves the feed alone, and nothing where the feed comes through it', async () => {
     const blown = { fuseOhms: 1e9, watchVolts: 6 };
     expect(await read(circuit(blown), sending, output)).toBeCloseTo(2, 1);
     expect(await read(circuit({ ...blown, watchedThroughFuse: true }), sending, output)).toBeCloseTo(0, 1);
   });
+});
+
+test('a site is one that somebody calls about, and that shows nothing once it is mended', () => {
+  for (let seed = 1; seed <= 200; seed++) {
+    const found = sounder.draw(seed, 'bell-joint', false);
+    expect(noticed(found), `${seed}`).toBe(true);
+    expect(noticed(sounder.draw(seed, null, false, found)), `${seed}, mended`).toBe(false);
+  }
 });
 
 test('with plus lifted the pair shows its resistor in ohms, backward so that the siren does not count', async () => {

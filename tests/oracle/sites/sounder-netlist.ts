@@ -2,8 +2,9 @@ import type { Point, Site } from '../../../src/site/site.ts';
 import type { Parameters } from './sounder-ranges.ts';
 import { bench, type Hung } from './wired-site.ts';
 
-/** Under so many volts a strobe's converter lets go: not at once, so that ngspice has a slope to walk on. */
+/** Under so many volts a strobe's converter lets go, and stops: over half a volt, so that ngspice has a slope to walk on. */
 const strobeLetsGo = 7;
+const slopeOfLettingGo = 5;
 
 /** A bell circuit by hand, in the language of ngspice. Bell minus is ground. */
 export function netlist(p: Parameters, site: Site, hung: Hung): string {
@@ -45,7 +46,7 @@ ${bench(site, hung, nodes)}`;
 function siren(p: Parameters, volts: string, sounding: boolean): string {
   const watts = sounding ? p.strobeWatts : 0;
   return `Bhorn siren_plus siren_minus I=${siemens(p)}*max(${volts}-${p.sirenFrom},0)
-Bstrobe siren_plus siren_minus I=${watts}*max(${volts},0)**19/max(${volts}**20,${strobeLetsGo ** 20})`;
+Bstrobe siren_plus siren_minus I=${watts}/max(${volts},1)*(1+tanh(${slopeOfLettingGo}*(${volts}-${strobeLetsGo})))/2`;
 }
 
 function siemens({ sirenAmps, sirenFrom }: Parameters): number {
@@ -71,7 +72,8 @@ function alarm(p: Parameters, fuse: number): { volts: number; amps: number } {
     const drawn = p.crossed
       ? 0
       : siemens(p) * Math.max(volts - p.sirenFrom, 0) +
-        (p.strobeWatts * volts ** 19) / Math.max(volts ** 20, strobeLetsGo ** 20);
+        ((p.strobeWatts / Math.max(volts, 1)) * (1 + Math.tanh(slopeOfLettingGo * (volts - strobeLetsGo)))) /
+          2;
     const across = drawn + volts / p.endOhms;
     const atLeak = volts + across * far;
     const amps = across + atLeak / p.leakOhms;

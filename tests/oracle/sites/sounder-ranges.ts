@@ -18,6 +18,8 @@ export type Joint = 'plusPanel' | 'plusWay' | 'plusSiren' | 'minusPanel' | 'minu
 
 /** V, A, ohm, m. All of it common practice or from memory: nobody publishes these. */
 export interface Parameters {
+  /** The number that all of it was drawn from. */
+  from: number;
   /** Whether anything is wrong: what was just mended is looked at with care. */
   faulty: boolean;
   bellVolts: number;
@@ -136,6 +138,7 @@ function goodSite(seed: number, number: Draws, asked?: Resistor): Omit<Parameter
   const papers = asked ?? drawn;
   const forward = new Chance(seed, 'watched').happens(2 / 3);
   return {
+    from: seed,
     bellVolts: number('bell volts', [12.4, 13.9]),
     bellOhms: number('bell ohms', [0.05, 0.4, 'log']),
     setSilent: false,

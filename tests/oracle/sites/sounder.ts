@@ -8,7 +8,7 @@ type Slips = (often: number) => boolean;
 /** Bell circuits in trouble. Looks and slips: common practice, no source. */
 export const sounder = {
   faults,
-  draw: drawParameters,
+  draw: drawNoticed,
   ground: 'panel.bell-minus',
   netlist,
   clamp: ({ joints }) => ({ red: 'panel.bell-plus', black: 'bell.plus@panel', ohms: joints.plusPanel }),
@@ -59,6 +59,26 @@ export const sounder = {
   },
 } satisfies Wired<Parameters>;
 
+/**
+ * Nobody calls about a bell circuit that shows nothing, and one that is mended shows nothing: a site is drawn anew until
+ * both are so.
+ */
+function drawNoticed(seed: number, fault: string | null, wide: boolean, before?: Parameters): Parameters {
+  if (before || fault === null) return drawParameters(before?.from ?? seed, fault, wide, before);
+  for (let from = seed; ; from += betweenDraws) {
+    const found = drawParameters(from, fault, wide);
+    if (noticed(found) && !noticed(drawParameters(from, null, wide, found))) return found;
+  }
+}
+
+/** Far beyond the numbers of the sites of one campaign. */
+const betweenDraws = 1_000_003;
+
+/** Trouble on the panel, or a siren that is not full and steady. */
+export function noticed(p: Parameters): boolean {
+  return troubleSeen(p) || trips(p) || hornOf(p) !== 'full';
+}
+
 /** The next sizes up and down, for which one is misread. */
 const besides: Readonly<Record<string, readonly string[]>> = {
   '18 AWG': ['16 AWG', '20 AWG'],
@@ -81,8 +101,12 @@ export function troubleSeen(p: Parameters): boolean {
 const hearings = ['full', 'weak', 'silent', 'cuts-out'];
 
 function heard(p: Parameters, chance: Chance): string {
+  return trips(p) ? (chance.happens(0.7) === p.leakOhms > 5 ? 'cuts-out' : 'silent') : hornOf(p);
+}
+
+/** The horn of an output whose fuse holds. */
+function hornOf(p: Parameters): string {
   const { volts } = inAlarm(p);
-  if (trips(p)) return chance.happens(0.7) === p.leakOhms > 5 ? 'cuts-out' : 'silent';
   if (volts < p.sirenFrom + 0.5 || p.crossed || p.horn === 'silent') return 'silent';
   return volts < 9.8 || p.horn === 'weak' ? 'weak' : 'full';
 }
