@@ -97,12 +97,14 @@ function netlist(p: Parameters, site: Site, hung: Hung): string {
   const landed = (end: Point, line: string): string =>
     site.lifted.includes(end) ? `* ${end} is lifted` : line;
   const connected = site.battery === 'connected';
+  // A battery on float stands at the volts of its charger, and takes next to nothing.
+  const onFloat = connected && site.mains === 'on';
   const detector = p.tied
     ? 'Rtie panel_earth panel_aux_minus 0.5'
     : `Rup panel_aux_plus panel_earth ${p.detectorUp}\nRdown panel_earth panel_aux_minus ${p.detectorDown}`;
   return `A panel and its earth detector
 ${site.mains === 'on' ? `Vcharger charger panel_aux_minus ${p.supplyVolts}\nRcharger charger panel_aux_plus 0.1` : '* the mains are off'}
-Vbattery battery_plus battery_low ${p.batteryVolts}
+Vbattery battery_plus battery_low ${onFloat ? p.supplyVolts : p.batteryVolts}
 ${connected ? 'Rtab1 battery_plus panel_aux_plus 0.15\nRtab2 battery_low panel_aux_minus 0.05' : '* the battery is lifted'}
 ${detector}
 * The run of the unit, and what leaves the unit beside it
