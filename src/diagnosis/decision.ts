@@ -38,6 +38,8 @@ export interface DecisionRepair extends Named {
   readonly minutes: number;
   /** Chance that it mends its case. */
   readonly success: number;
+  /** Minutes lost, beside its own, where it was not the right one; the usual ones where left out. */
+  readonly wrong?: number | undefined;
 }
 
 export interface Minutes {
@@ -50,7 +52,7 @@ export interface Minutes {
   readonly restore: Float64Array;
   /** Minutes of a referral, beside putting the site back. */
   readonly refer: number;
-  /** Minutes lost by a repair that was not the right one, beside its own. */
+  /** Minutes lost by a repair that was not the right one, beside its own, where it names no minutes of its own. */
   readonly wrong: number;
 }
 

@@ -1,5 +1,5 @@
 import type { Choice, DecisionProblem } from './decision.ts';
-import { moveMinutes, referral } from './repairs.ts';
+import { moveMinutes, referral, wrongly } from './repairs.ts';
 import { at } from './vectors.ts';
 
 /** Above these the search is left to the rollout. */
@@ -120,7 +120,7 @@ class Search {
       sure ? tried : tried | (1 << local),
       repair.situation,
     );
-    return spent + proved + (1 - chance) * (minutes.wrong + rest);
+    return spent + proved + (1 - chance) * (wrongly(repair, minutes) + rest);
   }
 
   /** Null when every case left gives the same answer. */

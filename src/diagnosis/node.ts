@@ -1,6 +1,6 @@
 import { byPlace } from './decision.ts';
 import type { DecisionCheck, DecisionProblem, Named } from './decision.ts';
-import { moveMinutes, referral } from './repairs.ts';
+import { moveMinutes, referral, wrongly } from './repairs.ts';
 import type { Remedy } from './repairs.ts';
 import { at, total } from './vectors.ts';
 
@@ -210,7 +210,7 @@ function knownMinutes(problem: DecisionProblem): Float64Array {
     );
     repairs.forEach((repair, r) => {
       const proved = at(minutes.restore, repair.situation);
-      const notProved = minutes.wrong + referral(minutes, repair.situation);
+      const notProved = wrongly(repair, minutes) + referral(minutes, repair.situation);
       const there = at(ways, from * minutes.situations + repair.situation) + repair.minutes;
       known[from * causes + r] = Math.min(
         refer,

@@ -72,12 +72,18 @@ export function referral(minutes: Minutes, situation: number): number {
   return minutes.refer + at(minutes.restore, situation);
 }
 
+/** Minutes lost by a repair that was not the right one. */
+export function wrongly(repair: DecisionRepair, minutes: Minutes): number {
+  return repair.wrong ?? minutes.wrong;
+}
+
 /** One repair of a sequence; `chance` is that of getting there and being proved by it. */
 interface Step {
   readonly repair: number;
   readonly situation: number;
   readonly minutes: number;
   readonly chance: number;
+  readonly wrong: number;
 }
 
 function chanceOf(remedy: Remedy | undefined, left: Float64Array): number {
@@ -99,7 +105,7 @@ function likeliestPerMinute(
   for (const r of open) {
     const remedy = remedies[r];
     if (!remedy) continue;
-    const cost = moveMinutes(minutes, here, remedy.situation) + remedy.minutes + minutes.wrong;
+    const cost = moveMinutes(minutes, here, remedy.situation) + remedy.minutes + wrongly(remedy, minutes);
     const rate = chanceOf(remedy, left) / Math.max(cost, 1e-9);
     if (rate > bestRate) [best, bestRate] = [r, rate];
   }
@@ -119,12 +125,13 @@ function take(
   const chance = chanceOf(remedy, left);
   for (const cause of remedy.mends) left[cause] = at(left, cause) * (1 - remedy.success);
   const { situation } = remedy;
-  return { repair: r, situation, minutes: moveMinutes(minutes, here, situation) + remedy.minutes, chance };
+  const spent = moveMinutes(minutes, here, situation) + remedy.minutes;
+  return { repair: r, situation, minutes: spent, chance, wrong: wrongly(remedy, minutes) };
 }
 
 function stepMinutes(step: Step, before: number, minutes: Minutes): number {
   const proved = step.chance * at(minutes.restore, step.situation);
-  return before * step.minutes + proved + Math.max(0, before - step.chance) * minutes.wrong;
+  return before * step.minutes + proved + Math.max(0, before - step.chance) * step.wrong;
 }
 
 /** Where along the sequence to refer: found from its end. */

@@ -2,7 +2,7 @@ import type { Work } from './model.ts';
 import { hash } from './draws.ts';
 import { answered, failed, joint, mutualInformation, root } from './node.ts';
 import type { Node, Prepared } from './node.ts';
-import { moveMinutes, repairOrder } from './repairs.ts';
+import { moveMinutes, repairOrder, wrongly } from './repairs.ts';
 import { at, entropyBits, total } from './vectors.ts';
 
 /** What is to be done from a node on, and what it takes. */
@@ -101,7 +101,7 @@ export class Rollout {
       moveMinutes(minutes, node.situation, repair.situation) +
       repair.minutes +
       chance * at(minutes.restore, repair.situation) +
-      (1 - chance) * minutes.wrong;
+      (1 - chance) * wrongly(repair, minutes);
     if (1 - chance < 1e-9) return { minutes: spent, act: hash(3, index) };
     const after = failed(this.prepared, node, index);
     if (spent + (1 - chance) * this.known(after.causes, repair.situation) >= limit) return null;

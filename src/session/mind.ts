@@ -122,7 +122,8 @@ export class Mind {
       const repair = knowledge.repairs[id];
       if (!repair) return [];
       const situation = ways.of(repairTarget(knowledge, id, here), repair.place);
-      return [{ id, order, situation, minutes: repair.minutes + proofMinutes, success: repair.success }];
+      const minutes = repair.minutes + proofMinutes;
+      return [{ id, order, situation, minutes, success: repair.success, wrong: repair.wrong }];
     });
     const limits = { cases: 240, bins: 8, outlier: knowledge.costs.outlier };
     return yield* frame(thought.belief, thought.model, framedChecks, framedRepairs, ways.minutes(), limits);

@@ -25,7 +25,8 @@ export function optimum(problem: DecisionProblem): number {
       if (left.length === cases.length) return;
       const failing = mass(left) / mass(cases);
       const proved = (1 - failing) * (minutes.restore[repair.situation] ?? 0);
-      const after = left.length > 0 ? failing * (minutes.wrong + best(left, repair.situation)) : 0;
+      const after =
+        left.length > 0 ? failing * ((repair.wrong ?? minutes.wrong) + best(left, repair.situation)) : 0;
       options.push(move(situation, repair.situation) + repair.minutes + proved + after);
     });
     checks.forEach((check, k) => {
@@ -75,7 +76,9 @@ export function noisyOptimum(problem: DecisionProblem): number {
       if (spent >= least) return;
       const next = [...tried, r].sort((a, b) => a - b);
       const after =
-        failing > 1e-12 ? failing * (minutes.wrong + best(left, answers, next, repair.situation)) : 0;
+        failing > 1e-12
+          ? failing * ((repair.wrong ?? minutes.wrong) + best(left, answers, next, repair.situation))
+          : 0;
       least = Math.min(least, spent + after);
     });
     checks.forEach((check, k) => {

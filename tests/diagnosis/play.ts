@@ -66,7 +66,7 @@ function follow(
     mendedBy: mendedBy.map((r) => (r === choice.index ? -1 : r > choice.index ? r - 1 : r)),
     repairs: problem.repairs.filter((other) => other !== repair),
   };
-  return spent + failing * (minutes.wrong + from(onlyLeft(others, left)));
+  return spent + failing * ((repair.wrong ?? minutes.wrong) + from(onlyLeft(others, left)));
 }
 
 /** The problem with new weights, set to one, and without the cases that are ruled out. */

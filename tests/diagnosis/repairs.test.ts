@@ -28,6 +28,12 @@ describe('the order of repairs', () => {
     expect(spent).toBeCloseTo(8 + 20 + 0.9 * 4 + 0.1 * (10 + 64), 9);
   });
 
+  it('counts what a repair says that it loses where it is wrong, instead of the usual minutes', () => {
+    const board = { ...remedy(0, 20, 1, 0.9), wrong: 300 };
+    const spent = expectedRepairMinutes([0], Float64Array.of(1), [board], minutes, 0);
+    expect(spent).toBeCloseTo(8 + 20 + 0.9 * 4 + 0.1 * (300 + 64), 9);
+  });
+
   it('refers at once when no repair is worth its minutes, and as soon as the rest is not', () => {
     const dear = repairOrder(Float64Array.of(0.5, 0.5), [remedy(0, 100), remedy(1, 100)], minutes, 0);
     expect(dear).toEqual({ order: [], minutes: 60 });

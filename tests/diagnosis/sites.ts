@@ -15,6 +15,8 @@ export function randomSite(seed: number): DecisionProblem {
     situation: pick([0, 1]),
     minutes: pick([5, 8, 12, 20, 30]),
     success: 1,
+    // Every third is a dear one to do for nothing.
+    wrong: r % 3 === 2 ? 40 : undefined,
   }));
   const checks = Array.from({ length: 5 + Math.floor(random() * 8) }, (_, k): DecisionCheck => {
     const fails = raw.map(() => (random() < 0.5 ? 1 : 0));

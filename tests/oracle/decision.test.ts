@@ -114,7 +114,10 @@ function doubled(site: DecisionProblem): DecisionProblem {
   return {
     ...site,
     checks: site.checks.map(twice),
-    repairs: site.repairs.map(twice),
+    repairs: site.repairs.map(twice).map(({ wrong, ...repair }) => ({
+      ...repair,
+      wrong: wrong === undefined ? undefined : 2 * wrong,
+    })),
     minutes: {
       ...minutes,
       move: minutes.move.map((each) => 2 * each),

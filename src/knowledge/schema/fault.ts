@@ -34,6 +34,8 @@ export const Repair = z.strictObject({
   cautions: z.array(Id).min(1),
   /** Chance that the repair, done, removes the fault. */
   success: z.number().min(0).max(1),
+  /** Minutes lost, beside its own, where it was not that: a board bought for nothing. The usual ones where left out. */
+  wrong: z.number().nonnegative().optional(),
   /** Can be done without opening anything. */
   outside: z.boolean().default(false),
   /** Parts and tools that whoever comes should bring. */
