@@ -62,20 +62,26 @@ export type FirstRepair = (faults: readonly number[], healed: readonly number[])
 
 /**
  * Begins with the fault that is likeliest to be there, in whatever set: what two sets share is mended before that in which
- * they differ. Where two are as likely, to a twentieth, the commoner comes first, then the model's order.
+ * they differ. Where two are as likely, to a twentieth, the one that alone comes nearer to explaining everything comes first,
+ * then the commoner, then the model's order.
  */
 export function firstRepairs(model: Model, suspects: readonly Suspect[]): FirstRepair {
   const shares = model.faults.map(() => 0);
+  const alone = model.faults.map(() => 0);
   for (const { faults, draws } of suspects) {
     for (const { healed, weight } of draws) {
-      for (const fault of left(faults, healed)) shares[fault] = at(shares, fault) + weight;
+      for (const fault of left(faults, healed)) {
+        shares[fault] = at(shares, fault) + weight;
+        if (faults.length === 1) alone[fault] = at(alone, fault) + weight;
+      }
     }
   }
   const likely = shares.map((share) => Math.round(20 * share));
   const weightOf = (fault: number): number => model.faults[fault]?.weight ?? 0;
   return (faults, healed) => {
     const [first] = left(faults, healed).sort(
-      (f, g) => at(likely, g) - at(likely, f) || weightOf(g) - weightOf(f) || f - g,
+      (f, g) =>
+        at(likely, g) - at(likely, f) || at(alone, g) - at(alone, f) || weightOf(g) - weightOf(f) || f - g,
     );
     return first === undefined ? null : repairOf(model, first);
   };
