@@ -5,6 +5,7 @@ import type { Question } from './pending.ts';
 import { isSaid } from './phone.ts';
 import { recordOf, saidWords } from './record.ts';
 import { quantityOf, show, showOdd } from './show.ts';
+import { wholeVolts } from './thousandth.ts';
 import { beliefMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -88,7 +89,7 @@ function question(visit: Visit): Question {
   }
 }
 
-/** A reading in everybody's tail is challenged once, by name. */
+/** A reading in everybody's tail, or a thousandth of an ordinary one, is challenged once, by name. */
 async function oddAnswer(visit: Visit): Promise<Message | null> {
   const { knowledge, state, mind } = visit;
   const last = state.told.at(-1);
@@ -98,8 +99,9 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
     return null;
   const thought = await drive(mind.think(state));
   const index = thought.steps.lastIndexOf(last.step);
-  if (!thought.belief.odd[index]) return null;
+  const meant = wholeVolts(knowledge, thought.model, last.step, last.value);
+  if (!thought.belief.odd[index] && meant === null) return null;
   visit.append({ event: 'challenged', of: last.id });
   const said = last.value.kind === 'number' ? saidWords(knowledge, last.step, last.value) : '';
-  return showOdd(visit, { step: last.step, of: last.id, said });
+  return showOdd(visit, { step: last.step, of: last.id, said }, meant);
 }

@@ -56,3 +56,14 @@ export function oddPrompt(shown: Shown, said: string): Shown {
     listen: 'a new number, or stands',
   };
 }
+
+/** A reading said in thousandths, where the same figure in whole units is an ordinary one. */
+export function thousandthPrompt(shown: Shown, said: string, meant: string): Shown {
+  return {
+    ...shown,
+    purpose: 'challenge',
+    ask: `${said} is next to nothing. Does the meter show ${meant}? Look at its unit, and read again. If it is the same, say: stands.`,
+    say: 'That is next to nothing. Look at the unit that the meter shows. Is it volts, or thousandths of a volt? Read again. If it is the same, say stands.',
+    listen: 'a new number with its unit, or stands',
+  };
+}

@@ -108,6 +108,17 @@ describe('an answer', () => {
     expect(session.events).toContainEqual(expect.objectContaining({ event: 'stands', unread: true }));
   });
 
+  it('in millivolts is questioned where so many volts would be good: 13.2 mV at the unit may be 13.2 V', async () => {
+    const { session, answer } = await atFirstReading();
+    while (session.prompt().step !== 'unit-volts') await session.send({ answer: answer(session.prompt()) });
+    await session.send({ answer: '-13.2 mV' });
+    expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
+    expect(session.prompt().ask).toContain('Does the meter show -13.2 V?');
+    await session.send({ answer: '-13.2 V' });
+    const kept = session.events.findLast(({ event }) => event === 'answered');
+    expect(kept).toMatchObject({ value: { kind: 'number', value: -13.2 } });
+  });
+
   it('taken back is asked again, and put back goes on as before', async () => {
     const { session, answer } = await atFirstReading();
     const asked = session.prompt();

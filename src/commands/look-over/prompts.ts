@@ -3,7 +3,7 @@ import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
 import { Signal } from '../../knowledge/schema/words.ts';
 import { formatQuantity } from '../../quantities/format.ts';
 import { inService } from '../../site/state.ts';
-import { oddPrompt } from '../../wording/challenge.ts';
+import { doubtfulProofPrompt, oddPrompt, thousandthPrompt } from '../../wording/challenge.ts';
 import { briefPrompt, checkPrompt, repairPrompt } from '../../wording/prompts.ts';
 import { callsPrompt } from '../desk.ts';
 import type { Scene } from './rehearsal.ts';
@@ -25,6 +25,7 @@ export function missing(knowledge: Knowledge, scenes: readonly Scene[]): Scene[]
   }
   return [
     calls(knowledge),
+    ...challenges(knowledge),
     ...found.map((prompt): Scene => ({ title: nameOf(prompt), seat: 'board', messages: [prompt] })),
     ...Signal.options
       .filter((signal) => !signals.has(signal))
@@ -64,6 +65,23 @@ function* every(knowledge: Knowledge): Generator<Prompt> {
       yield shown(oddPrompt(checkPrompt(knowledge, check, false), formatQuantity(3.1, check.quantity)));
   }
   for (const id of Object.keys(knowledge.repairs)) yield shown(repairPrompt(knowledge, id, []));
+}
+
+/** The other ways to question a reading: all of one kind, in different words. */
+function challenges(knowledge: Knowledge): Scene[] {
+  const volts = Object.values(knowledge.checks).find(
+    (check) => check.kind === 'reading' && check.quantity === 'dc-volts',
+  );
+  if (!volts) return [];
+  const shown = checkPrompt(knowledge, volts, false);
+  const scene = (title: string, words: Omit<Prompt, 'type' | 'id' | 'site'>): Scene => ({
+    ...{ title: `challenge, ${title}`, seat: 'board' },
+    messages: [{ type: 'prompt', id: 'p0', site: inService, ...words }],
+  });
+  return [
+    scene('millivolts where volts would be good', thousandthPrompt(shown, '13.2 mV', '13.2 V')),
+    scene('a proof that is doubted', doubtfulProofPrompt(shown, '11.9 V')),
+  ];
 }
 
 function cautionOf({ cautions }: Knowledge, signal: Signal): Scene[] {
