@@ -85,8 +85,11 @@ async function said(
   const before = visit.thought;
   visit.thought = await drive(visit.mind.think(visit.state));
   const cleared = before ? clearedWords(visit.knowledge, before, visit.thought) : null;
-  const words = [read.says, cleared].flatMap((each) => each ?? []);
-  return next(visit, [...back, ...words.map((each) => notice(pending.asked, each))]);
+  const out = await next(visit, []);
+  // What is questioned clears nothing yet.
+  const isQuestioned = out.some((message) => message.type === 'prompt' && message.purpose === 'challenge');
+  const words = [read.says, isQuestioned ? null : cleared].flatMap((each) => each ?? []);
+  return [...back, ...words.map((each) => notice(pending.asked, each)), ...out];
 }
 
 /** Whether a reading that was questioned came out the same when it was taken again: as near as a hand holds a probe. */

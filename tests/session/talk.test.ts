@@ -114,6 +114,8 @@ describe('an answer', () => {
     await session.send({ answer: '-13.2 mV' });
     expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
     expect(session.prompt().ask).toContain('Does the meter show -13.2 V?');
+    const said = session.all.flatMap((message) => (message.type === 'notice' ? [message.text] : []));
+    expect(said.join(' ')).not.toContain('That clears');
     await session.send({ answer: '-13.2 V' });
     const kept = session.events.findLast(({ event }) => event === 'answered');
     expect(kept).toMatchObject({ value: { kind: 'number', value: -13.2 } });
