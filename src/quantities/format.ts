@@ -77,6 +77,29 @@ export function formatParts(
   return [scaled(value, using, options.digits)];
 }
 
+/** So much of the lower end of a range, relatively, may be lost by showing it in the unit of the other end. */
+const lost = 0.05;
+
+/** Both ends of a range in one unit, the unit of the larger: "0.02 A to 0.15 A"; each in its own where that would lose the smaller one. */
+export function formatRange(
+  [low, high]: readonly [number, number],
+  kind: QuantityKind,
+  options: FormatOptions = {},
+): [string, string] {
+  const size = Math.max(Math.abs(low), Math.abs(high));
+  const unit = formatParts(size, kind, options);
+  const scale = unit === 'over-range' ? undefined : scales[kind].find((each) => each.unit === unit[0]?.unit);
+  const own = (value: number): string => formatQuantity(value, kind, options);
+  if (!scale) return [own(low), own(high)];
+  const finest = options.digits === undefined ? scale.finest : 12;
+  const shown = [low, high].map((value) => round(value / scale.per, options.digits ?? 3, finest));
+  const isKept = [low, high].every(
+    (value, i) => Math.abs(Number(shown[i]) * scale.per - value) <= lost * Math.abs(value),
+  );
+  const [a = '', b = ''] = shown.map((number) => `${number} ${scale.unit}`.trim());
+  return isKept ? [a, b] : [own(low), own(high)];
+}
+
 /** The first scale, largest first, that the rounded number reaches: 0.9996 V is 1 V and not 1000 mV. */
 function scaled(value: number, using: readonly Scale[], digits: number | undefined): Part {
   for (const { unit, per, from, finest } of using) {

@@ -86,7 +86,7 @@ export function* proofPassed(
   if (band) {
     const quantity = check.kind === 'reading' ? check.quantity : 'number';
     const passed = answer >= band[0] && answer <= band[1];
-    const said = `${capital(check.title)}: ${bandWords(band, quantity)} is good. You have ${readWords(answer, quantity)}.`;
+    const said = `${capital(check.title)}: ${bandWords(band, quantity, answer)} is good. You have ${readWords(answer, quantity)}.`;
     if (passed) return { passed, words: `Proved. ${said}` };
     const failed = { passed, words: `Not proved. ${said} We go on.` };
     const off = Math.max(band[0] - answer, answer - band[1]);

@@ -60,7 +60,7 @@ export function clearedWords(knowledge: Knowledge, before: Thought, after: Thoug
       const band = question && check?.kind === 'reading' ? bandOf(predictions([suspect], question)) : null;
       const answer = after.evidence[last]?.answer ?? NaN;
       return band && check?.kind === 'reading' && (answer < band[0] || answer > band[1])
-        ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity)})`
+        ? `${name(suspect.faults)} (would show ${bandWords(band, check.quantity, answer)})`
         : name(suspect.faults);
     });
   const more = gone.length > items.length ? ` and ${gone.length - items.length} more` : '';

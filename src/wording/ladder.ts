@@ -7,7 +7,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { broken, widthOf } from './drawing/cell.ts';
 import { padded } from './drawing/pen.ts';
 import { rungChecks } from './rungs.ts';
-import { asShown, bandWords, capital, readWords, valueWords } from './values.ts';
+import { capital, readWords, shownBand, valueWords } from './values.ts';
 
 /** One step of the ladder: volts across the run at one point (V). */
 export interface Rung {
@@ -127,13 +127,14 @@ function table(rungs: readonly Rung[], columns: number): string[] {
 
 function sentence({ label, exact, read }: Rung): string {
   const where = capital(label);
-  const expected = exact ? `${bandWords(exact, 'dc-volts')} is good` : 'what is good is not known';
+  const shown = exact && shownBand(exact, 'dc-volts', read ?? undefined);
+  const expected = shown ? `${shown.words} is good` : 'what is good is not known';
   if (read === null) return `${where}: ${expected}, not read.`;
   const said = `${where}: ${expected}, you read ${readWords(read, 'dc-volts')}`;
   const how = exact && verdict(exact, read);
-  if (!exact || how === 'good' || !Number.isFinite(read)) return `${said}.`;
+  if (!shown || how === 'good' || !Number.isFinite(read)) return `${said}.`;
   // The same figures as in the sums beside it.
-  const [low, high] = [asShown(exact[0], 'dc-volts'), asShown(exact[1], 'dc-volts')];
+  const [low, high] = shown.ends;
   const off = valueWords(how === 'low' ? low - read : read - high, 'dc-volts');
   return `${said}, ${off} ${how === 'low' ? 'short' : 'over'}.`;
 }

@@ -1,6 +1,7 @@
 import type { Outcomes } from '../diagnosis/frame.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import { tradeSizes, type TradeSize } from '../quantities/conductor-size.ts';
+import { formatRange } from '../quantities/format.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { valueWords } from './values.ts';
 
@@ -28,7 +29,7 @@ function kindOf(check: Check): QuantityKind {
 function rangeWords(low: number | undefined, high: number | undefined, kind: QuantityKind): string {
   if (low === undefined) return `Under ${valueWords(high ?? NaN, kind)}`;
   if (high === undefined) return `Over ${valueWords(low, kind)}`;
-  return `${valueWords(low, kind)} to ${valueWords(high, kind)}`;
+  return formatRange([low, high], kind).join(' to ');
 }
 
 /** The sizes that a cable is sold in within a range of mm2, as nobody reads 0.251 mm2 from a cable; null where there are none. */

@@ -6,7 +6,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import { runDrop } from './run-drop.ts';
 import { shortAt } from './short-at.ts';
-import { asShown, bandWords, capital, readWords, valueWords } from './values.ts';
+import { bandWords, capital, readWords, shownBand, valueWords } from './values.ts';
 
 /** The sums behind a verdict: for every reading that tells, what is good, what was read, what the fault would show. */
 export function* sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair: string): Work<string[]> {
@@ -51,12 +51,13 @@ function* readings(knowledge: Knowledge, thought: Thought, repair: string): Work
 
 function judged({ title, quantity }: ReadingCheck, answer: number, good: Band, bad: Band): string {
   const read = readWords(answer, quantity);
-  if (isIn(good, answer))
-    return `${capital(title)}: ${read}, as it should be (${bandWords(good, quantity)}).`;
+  const shown = shownBand(good, quantity, answer);
+  if (isIn(good, answer)) return `${capital(title)}: ${read}, as it should be (${shown.words}).`;
   const gap = Number.isFinite(answer) && Number.isFinite(good[0]) && Number.isFinite(good[1]);
-  const off = answer < good[0] ? asShown(good[0], quantity) - answer : answer - asShown(good[1], quantity);
-  const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < good[0] ? 'short' : 'over'}.` : '';
-  return `${capital(title)}: ${bandWords(good, quantity)} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity)}.`;
+  const [low, high] = shown.ends;
+  const off = answer < low ? low - answer : answer - high;
+  const by = gap ? ` That is ${valueWords(off, quantity)} ${answer < low ? 'short' : 'over'}.` : '';
+  return `${capital(title)}: ${shown.words} would be good, you read ${read}.${by} This fault gives ${bandWords(bad, quantity, answer)}.`;
 }
 
 function isIn([low, high]: Band, answer: number): boolean {
