@@ -32,6 +32,8 @@ export interface State {
   /** Ids of answers that were challenged, and of those that were taken again and stand. */
   readonly challenged: ReadonlySet<string>;
   readonly stands: ReadonlySet<string>;
+  /** Of those challenged, what is not questioned any more: it stands, or nobody can take it again. */
+  readonly settled: ReadonlySet<string>;
   readonly notes: readonly string[];
   /** What every verdict so far found, and the sums of the last one. */
   readonly found: readonly string[];
@@ -57,6 +59,7 @@ class Folding {
   private readonly told: Told[] = [];
   private readonly challenged = new Set<string>();
   private readonly stands = new Set<string>();
+  private readonly settled = new Set<string>();
   private readonly notes: string[] = [];
   private readonly acts: string[] = [];
   private readonly found: string[] = [];
@@ -82,9 +85,22 @@ class Folding {
   }
 
   state(): State {
-    const { flow, flows, snapshot, told, challenged, stands, notes, found, sums, acts } = this;
+    const { flow, flows, snapshot, told, challenged, stands, settled, notes, found, sums, acts } = this;
     const { ending } = snapshot.context;
-    return { flow, flows, snapshot, told, challenged, stands, notes, found, sums, acts, ended: ending };
+    return {
+      flow,
+      flows,
+      snapshot,
+      told,
+      challenged,
+      stands,
+      settled,
+      notes,
+      found,
+      sums,
+      acts,
+      ended: ending,
+    };
   }
 
   take(event: Event): void {
@@ -102,6 +118,7 @@ class Folding {
       case 'challenged':
         return void this.challenged.add(event.of);
       case 'stands':
+        this.settled.add(event.of);
         if (!event.unread) this.stands.add(event.of);
         return;
       case 'noted':

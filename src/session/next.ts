@@ -95,13 +95,13 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
   const last = state.told.at(-1);
   if (!last || !['number', 'choice'].includes(last.value.kind) || last.proof) return null;
   if (knowledge.checks[last.step]?.kind !== 'reading') return null;
-  if (state.challenged.has(last.id) || state.stands.has(last.id) || state.snapshot.value !== 'ready')
-    return null;
+  if (state.settled.has(last.id) || state.snapshot.value !== 'ready') return null;
   const thought = await drive(mind.think(state));
   const index = thought.steps.lastIndexOf(last.step);
   const meant = wholeVolts(knowledge, thought.model, last.step, last.value);
   if (!thought.belief.odd[index] && meant === null) return null;
-  visit.append({ event: 'challenged', of: last.id });
+  // Taken back and put back meanwhile, it is questioned still.
+  if (!state.challenged.has(last.id)) visit.append({ event: 'challenged', of: last.id });
   const said = last.value.kind === 'number' ? saidWords(knowledge, last.step, last.value) : '';
   return showOdd(visit, { step: last.step, of: last.id, said }, meant);
 }

@@ -121,6 +121,17 @@ describe('an answer', () => {
     expect(kept).toMatchObject({ value: { kind: 'number', value: -13.2 } });
   });
 
+  it('that was questioned, taken back and put back, is questioned still', async () => {
+    const { session } = await atFirstReading();
+    await session.send({ answer: '-7.2 V' });
+    const { ask } = session.prompt();
+    await session.send({ do: 'undo' });
+    expect(session.prompt().purpose).toBe('check');
+    await session.send({ do: 'redo' });
+    expect(session.prompt()).toMatchObject({ purpose: 'challenge', ask });
+    expect(session.events.filter(({ event }) => event === 'challenged')).toHaveLength(1);
+  });
+
   it('taken back is asked again, and put back goes on as before', async () => {
     const { session, answer } = await atFirstReading();
     const asked = session.prompt();
