@@ -15,6 +15,8 @@ export function keyLine(chat: Chat): string {
   if (leaving === 'interrupt') return 'Press Ctrl-C again to stop.';
   if (leaving === 'stop') return 'Press s again to stop.';
   if (!prompt) return '';
+  // The question above has its answer: how to answer it would be taken for the next one.
+  if (chat.slow) return 'What you type now waits for the next question.';
   const calls = chat.telling.seat === 'phone' ? callWords : [];
   const needed = needs.flatMap((word) => commands.filter((each) => each.word === word));
   const rest = commands.filter(({ word }) => !needs.includes(word));

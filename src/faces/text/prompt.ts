@@ -43,15 +43,16 @@ function choiceLines(prompt: Prompt): Line[] {
 /** What may be typed now, as one sentence. */
 export function promptHint(prompt: Prompt): string {
   if (choosesByNumber(prompt)) return `Type a number from 1 to ${prompt.choices?.length ?? 0}.`;
-  if (prompt.purpose === 'challenge' && prompt.kind !== 'choice')
-    return 'Take it again and type it, or type: stands.';
+  if (prompt.purpose === 'challenge' && prompt.kind !== 'choice') return 'Read it again, or type: stands.';
   switch (prompt.kind) {
     case 'confirm':
       return 'Press Enter when it is done.';
     case 'reading':
       return `Type the reading in ${prompt.reading?.unit ?? 'its unit'}, or OL.`;
     case 'number':
-      return 'Type the number and its unit.';
+      return prompt.purpose === 'fact'
+        ? 'Type number and unit, or: unknown.'
+        : 'Type the number and its unit.';
     case 'choice':
     case 'entry':
       if (prompt.purpose === 'brief') return 'Type it as it is said.';

@@ -124,6 +124,7 @@ describe('keys struck while it thinks', () => {
     expect(reduce(at(volts), { type: 'slow' }).slow).toBe(false);
     const busy = reduce(type(at(volts), '1\r'), { type: 'slow' });
     expect(busy.slow).toBe(true);
+    expect(keyLine(busy)).toBe('What you type now waits for the next question.');
     expect(receive(busy, volts).slow).toBe(false);
   });
 });
@@ -176,6 +177,13 @@ describe('the screen', () => {
     const line = keyLine(chat);
     if (columns >= 40) expect(line).toContain('? help');
     expect(line.length).toBeLessThanOrEqual(Math.max(Math.min(columns, 80), 29));
+  });
+
+  it('shows the whole of how a challenge is answered on a narrow screen', () => {
+    const chat = at(prompt({ ...volts, id: 'p9', purpose: 'challenge', ask: 'Read it again.' }));
+    const narrow = reduce(chat, { type: 'resize', columns: 40, rows: 15 });
+    expect(keyLine(narrow)).toMatch(/^Read it again, or type: stands\./);
+    expect(keyLine(narrow).length).toBeLessThanOrEqual(40);
   });
 
   it('offers first what somebody who is stuck looks for: why, cannot, undo, stop', () => {
