@@ -83,8 +83,13 @@ function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
 function word(text: string, prompt: Prompt | undefined): Typed | undefined {
   const said = text.toLowerCase();
   const found = words.find((c) => c.word === said);
-  if (!found || !prompt || prompt.kind === 'entry') return undefined;
+  if (!found || !prompt || (prompt.kind === 'entry' && !asksWords(prompt))) return undefined;
   return prompt.choices?.some((choice) => startsWith(choice, said)) ? undefined : command(found.word, '');
+}
+
+/** Whether whole sentences are typed here: of those a command's word alone is none. What a receiver shows may be "close". */
+function asksWords({ purpose }: Prompt): boolean {
+  return purpose === 'brief' || purpose === 'choose-flow';
 }
 
 function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {

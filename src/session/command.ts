@@ -162,7 +162,8 @@ async function why(visit: Visit): Promise<string> {
     case 'brief':
       return knowledge.brief[pending.step]?.why ?? '';
     case 'check': {
-      if (visit.flow.first.includes(pending.step)) return 'Everything else hangs on this.';
+      if (visit.flow.first.includes(pending.step))
+        return 'It decides what is asked next, and what each reading should be.';
       const words = options.seat === 'phone' ? apartWords : whyWords;
       return words(knowledge, await counselOf(visit), pending.step);
     }

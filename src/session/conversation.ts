@@ -6,6 +6,7 @@ import { textBack } from '../wording/phone.ts';
 import { askedAhead } from './ahead.ts';
 import type { Event } from './events.ts';
 import { chooseFlow, hello, neverBegun, whatIsWrong } from './first-question.ts';
+import { readWords } from './reading.ts';
 import type { Journal } from './journal.ts';
 import type { Strategy } from './strategy.ts';
 import type { Talk } from './talk.ts';
@@ -79,8 +80,10 @@ class Opening implements Conversation {
     return [this.ask(await this.matches(text))];
   }
 
-  private async saidAhead({ id }: Prompt, text: string): Promise<Message[]> {
-    if (text === '') return this.again('Type what was said.');
+  private async saidAhead({ id, step }: Prompt, text: string): Promise<Message[]> {
+    const asked = this.options.knowledge.brief[step];
+    const read = asked && readWords(asked, text);
+    if (read?.kind === 'problem') return this.again(read.text);
     this.ahead = text;
     return [notice(id, textBack(text)), this.ask(await this.wrong())];
   }
@@ -99,7 +102,20 @@ class Opening implements Conversation {
     const asked = this.options.knowledge.brief[this.prompt?.step ?? ''];
     if (asked && command === 'again') return this.again(asked.again, this.options.seat === 'phone');
     if (asked && command === 'why') return this.again(asked.why);
+    if (command === 'undo' || command === 'back') return this.before();
+    if (command === 'why') return this.again(whyWhich);
+    if (command === 'again') return this.again(whichAgain, this.options.seat === 'phone');
     return this.again('Nothing has been done yet. First answer this.');
+  }
+
+  /** The question before this one: what is wrong, where the flows are listed; before that, what was asked ahead of it. */
+  private before(): Message[] {
+    const { knowledge, seat } = this.options;
+    const isListed = this.prompt?.choices !== undefined;
+    const earlier = isListed ? whatIsWrong : this.ahead !== null && askedAhead(knowledge, seat);
+    if (!earlier) return this.again('There is no answer to take back.');
+    if (!isListed) this.ahead = null;
+    return [notice(null, 'Taken back.'), this.ask(earlier)];
   }
 
   /** `aloud`: it is said to the caller. */
@@ -168,6 +184,11 @@ function cleaned(input: Input): Input {
   if ('answer' in input) return { ...input, answer: printable(input.answer) };
   return input.text === undefined ? input : { ...input, text: printable(input.text) };
 }
+
+const whyWhich =
+  'It decides what is asked and read. If it turns out to be another trouble, we go on with that one.';
+
+const whichAgain = 'What does not do what it should? The nearest is good enough.';
 
 const noneOfThese = 'none-of-these';
 

@@ -1,9 +1,11 @@
 import type { Check } from '../knowledge/schema/check.ts';
+import type { BriefItem } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Prompt } from '../dialogue/messages.ts';
 import { parseQuantity } from '../quantities/parse.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { classify } from '../signals/classify.ts';
+import { digitsIn } from '../signals/spelling.ts';
 import { deadVolts, judgeVolts, type Bounds } from '../site/plausible.ts';
 import type { Answer } from './events.ts';
 
@@ -23,12 +25,14 @@ export function readAnswer(
   quantity: QuantityKind | null,
   text: string,
 ): Read {
-  if (prompt.choices) return readChoice(prompt.choices, text);
+  if (prompt.choices) return readChoice(prompt, prompt.choices, text);
   const check = knowledge.checks[prompt.step];
   if ((prompt.purpose === 'fact' || check?.kind === 'entry') && notKnown.test(text.trim())) {
     return { kind: 'answer', value: { kind: 'unknown' } };
   }
-  if (knowledge.brief[prompt.step]) return readWords(text);
+  const asked = knowledge.brief[prompt.step];
+  if (asked) return readWords(asked, text);
+  if (notKnown.test(text.trim())) return { kind: 'problem', text: `Take your time. ${orCannot}` };
   if (quantity === null) return readEntry(check, text);
   const parsed = parseQuantity(text, quantity);
   if (!parsed.ok)
@@ -66,12 +70,21 @@ function boundsOf(knowledge: Knowledge, { reading }: Prompt): (Bounds | undefine
   );
 }
 
-const notKnown = /^((i )?(don'?t|do not) know|unknown|not known|not sure|no idea|\?)\.?$/i;
+const notKnown =
+  /^((i )?(don'?t|do not) know|dunno|(i )?(can'?t|cannot) (tell|say)|unknown|not known|not sure|no idea|\?)\.?$/i;
 
-/** Any words are an answer where the briefing asks for a number to call back, a name or a place. */
-function readWords(text: string): Read {
+/** How to go on where not knowing is no answer, but there are other checks. */
+const orCannot = 'If it cannot be told here, type cannot.';
+
+/** Somebody may have no number to be called back on. */
+const noNumber = /^(no|none|no (phone|number|telephone))\.?$/i;
+
+/** Any words are an answer where the briefing asks for a name or a place; a number has its digits, as figures or as words. */
+export function readWords({ digits }: BriefItem, text: string): Read {
   const said = text.trim();
   if (said === '') return { kind: 'problem', text: 'Type what was said.' };
+  const isNumber = digits === undefined || digitsIn(said) >= digits || noNumber.test(said);
+  if (!isNumber) return { kind: 'problem', text: `I see no number in "${said}". Type its digits, or none.` };
   return { kind: 'answer', value: { kind: 'entry', said, class: 'words' } };
 }
 
@@ -91,7 +104,7 @@ export function isDead(value: Answer): boolean {
   return value.kind === 'number' && value.value !== 'OL' && Math.abs(value.value) <= deadVolts;
 }
 
-function readChoice(choices: readonly { id: string; label: string }[], text: string): Read {
+function readChoice({ purpose }: Prompt, choices: NonNullable<Prompt['choices']>, text: string): Read {
   const said = text.trim().toLowerCase();
   const byNumber = /^\d+$/.test(said) ? choices[Number(said) - 1] : undefined;
   const asUnknown = notKnown.test(said) ? choices.find(({ id }) => id === 'unknown') : undefined;
@@ -99,8 +112,9 @@ function readChoice(choices: readonly { id: string; label: string }[], text: str
     choices.find(({ id, label }) => id === said || label.toLowerCase() === said) ?? byNumber ?? asUnknown;
   if (found?.id === 'unknown') return { kind: 'answer', value: { kind: 'unknown' } };
   if (found) return { kind: 'answer', value: { kind: 'choice', id: found.id } };
+  const labels = choices.map(({ label }) => label).join('; ');
   return {
     kind: 'problem',
-    text: `"${text}" is not one of the answers. Pick one: ${choices.map(({ label }) => label).join('; ')}.`,
+    text: `"${text}" is not one of the answers. Pick one: ${labels}.${purpose === 'brief' ? '' : ` ${orCannot}`}`,
   };
 }

@@ -43,3 +43,15 @@ const heard = new Map<string, string>([
     niner: '9',
   }),
 ]);
+
+/** How many digits there are in typed text, as figures or as words: "five five oh one" has four. */
+export function digitsIn(text: string): number {
+  const words = text.toLowerCase().split(/[\s,.-]+/);
+  const spelled = words.filter((word) => isZero(word) || /^\d$/.test(heard.get(word) ?? ''));
+  return (text.match(/\d/g) ?? []).length + spelled.length;
+}
+
+/** Zero as it is read from a telephone number. */
+export function isZero(word: string): boolean {
+  return /^(?:oh?|n[ao]ught)$/i.test(word);
+}

@@ -2,7 +2,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { parseQuantity } from '../quantities/parse.ts';
 import { speakQuantity, speakUnderstood } from '../quantities/speak.ts';
-import { readBack, spelledCharacter } from '../signals/spelling.ts';
+import { isZero, readBack, spelledCharacter } from '../signals/spelling.ts';
 import type { Act } from '../site/act.ts';
 import { actPrompt, cautionAloud } from './prompts.ts';
 
@@ -23,9 +23,7 @@ export function textBack(text: string): string {
 /** A number typed as it is said, "five five oh one", as its digits; undefined where anything else is among it. */
 function digitsOf(text: string): string | undefined {
   const words = text.split(/[\s,.-]+/).filter((word) => word !== '');
-  const digits = words.map((word) =>
-    /^(?:oh?|n[ao]ught)$/i.test(word) ? '0' : (spelledCharacter(word) ?? word),
-  );
+  const digits = words.map((word) => (isZero(word) ? '0' : (spelledCharacter(word) ?? word)));
   return digits.every((each) => /^\d+$/.test(each)) ? digits.join('') : undefined;
 }
 

@@ -41,4 +41,24 @@ describe('somebody who does not know', () => {
       kind: 'problem',
       text: expect.stringContaining('Pick one: The aux output of the panel'),
     }));
+
+  it.each(['unknown', 'dunno', "I can't tell"])('is told how to go on where "%s" is no answer', (said) => {
+    const lamp: Prompt = { ...asked(feeds.slice(0, 1)), purpose: 'check', step: 'unit-lamp' };
+    expect(readAnswer(knowledge, lamp, null, said)).toMatchObject({
+      kind: 'problem',
+      text: expect.stringMatching(/If it cannot be told here, type cannot\.$/),
+    });
+    const volts: Prompt = { ...lamp, step: 'aux-volts', kind: 'reading', choices: undefined };
+    expect(readAnswer(knowledge, volts, 'dc-volts', said)).toMatchObject({
+      kind: 'problem',
+      text: expect.stringMatching(/If it cannot be told here, type cannot\.$/),
+    });
+  });
+
+  it('is not sent past the briefing, which nobody may leave out', () =>
+    expect(
+      readAnswer(knowledge, { ...asked(feeds.slice(0, 1)), purpose: 'brief' }, null, 'dunno'),
+    ).toMatchObject({
+      text: expect.not.stringContaining('type cannot'),
+    }));
 });

@@ -10,6 +10,8 @@ export const BriefItem = z.strictObject({
   ...Words,
   /** Asked on this seat alone, before what the flow asks, in the order of the file. */
   seat: z.enum(['board', 'phone', 'trainer']).optional(),
+  /** Without choices: the answer has at least so many digits, as the number of a telephone. */
+  digits: z.number().int().positive().optional(),
   /** Asked only where somebody may open the cabinet. */
   inside: z.boolean().default(false),
   choices: z
