@@ -5,6 +5,7 @@ import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { actOf } from '../site/act.ts';
 import { owed, sameStep, stepOf } from './asked-step.ts';
 import type { Answer, Event } from './events.ts';
+import { isOutsideOnly } from './seat.ts';
 
 export type Machine = ReturnType<typeof compileFlow>;
 export type Snapshot = SnapshotFrom<Machine>;
@@ -114,7 +115,9 @@ class Folding {
       case 'crossed':
         return this.cross(event);
       case 'resumed':
-        return this.snapshot.status === 'done' ? undefined : this.send({ type: 'RESUMED' });
+        return this.snapshot.status === 'done' || this.isUntouched()
+          ? undefined
+          : this.send({ type: 'RESUMED' });
       case 'challenged':
         return void this.challenged.add(event.of);
       case 'stands':
@@ -129,6 +132,11 @@ class Folding {
       case 'retracted':
       case 'reinstated':
     }
+  }
+
+  /** Nobody was asked to do anything there, and who may not open the cabinet cannot look how its inside stands. */
+  private isUntouched(): boolean {
+    return this.acts.length === 0 && isOutsideOnly(this.knowledge, { told: this.told });
   }
 
   private send(event: MachineEvent): void {

@@ -45,6 +45,20 @@ describe('on the phone', () => {
     expect(texts(readBack)).toContain('Read back: five five five');
   });
 
+  it.each([
+    ['whoever may not open the cabinet is not asked to look in it', 'no', /^(?!confirm-site)/],
+    ['a technician is asked how the site stands', 'yes', /^confirm-site$/],
+  ] as const)('when a call comes back %s', async (_, mayOpen, step) => {
+    const { events } = await call(mayOpen);
+    const journal = { id: 'test', append: () => undefined };
+    const back = converse({
+      ...{ knowledge, hash, version: '0', seat: 'phone', seed: 1, flow: 'low-supply', journal },
+      resume: events,
+    });
+    const asked = (await back.open()).findLast((message) => message.type === 'prompt');
+    expect(asked).toMatchObject({ step: expect.stringMatching(step) });
+  });
+
   it('it is asked even before what is wrong, read back once, and kept as the first answer', async () => {
     const events: Event[] = [];
     const conversation = converse({
