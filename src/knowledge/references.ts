@@ -7,7 +7,7 @@ import { faultChanges } from './references/faults.ts';
 import { flowLists, flowSums } from './references/flows.ts';
 import { flowFacts, flowLamps, flowReadings } from './references/flow-circuit.ts';
 import { flowTables } from './references/flow-tables.ts';
-import { actsOnce, briefNames, repairNames, siteNames, sourceNames, warned } from './references/names.ts';
+import { actsOnce, briefNames, deviceCautions, repairNames, siteNames, sourceNames, warned } from './references/names.ts';
 
 /** One rule: everything it finds wrong, by path. */
 export type Rule = (knowledge: Draft, names: Names) => Iterable<Finding>;
@@ -17,6 +17,7 @@ const rules: readonly Rule[] = [
   siteNames,
   briefNames,
   repairNames,
+  deviceCautions,
   actsOnce,
   warned,
   circuitValues,

@@ -87,21 +87,8 @@ class Folding {
 
   state(): State {
     const { flow, flows, snapshot, told, challenged, stands, settled, notes, found, sums, acts } = this;
-    const { ending } = snapshot.context;
-    return {
-      flow,
-      flows,
-      snapshot,
-      told,
-      challenged,
-      stands,
-      settled,
-      notes,
-      found,
-      sums,
-      acts,
-      ended: ending,
-    };
+    const said = { told, challenged, stands, settled, notes };
+    return { flow, flows, snapshot, ...said, found, sums, acts, ended: snapshot.context.ending };
   }
 
   take(event: Event): void {

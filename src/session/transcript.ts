@@ -1,4 +1,5 @@
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { wordedFor } from '../knowledge/worded.ts';
 import { actOf } from '../site/act.ts';
 import { actPrompt, ledgerWords } from '../wording/prompts.ts';
 import type { Asked, Event } from './events.ts';
@@ -16,20 +17,27 @@ export function transcript(knowledge: Knowledge, events: readonly Event[]): stri
 class Telling {
   private readonly gone: ReadonlySet<string>;
   private readonly asked: ReadonlyMap<string, Asked>;
+  /** The flow that it is in by now. */
+  private flow = '';
   /** What has been done so far, by name. */
   private readonly acts: string[] = [];
   /** What a meter showed where something was proved dead, by what was asked. */
   private readonly dead = new Map<string, string>();
 
   constructor(
-    private readonly knowledge: Knowledge,
+    private readonly all: Knowledge,
     events: readonly Event[],
   ) {
     this.gone = voided(events);
     this.asked = new Map(events.flatMap((e) => (e.event === 'asked' ? [[e.id, e.asked] as const] : [])));
   }
 
+  private get knowledge(): Knowledge {
+    return wordedFor(this.all, this.all.flows[this.flow]);
+  }
+
   words(event: Event): string | null {
+    if (event.event === 'started' || event.event === 'crossed') this.flow = event.flow;
     switch (event.event) {
       case 'asked':
         return found(event.asked);

@@ -2,6 +2,7 @@ import type { Message, Prompt } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { wordedFor } from '../knowledge/worded.ts';
 import type { Site } from '../site/site.ts';
 import { ledgerWords } from '../wording/prompts.ts';
 import type { ConverseOptions } from './conversation.ts';
@@ -15,7 +16,6 @@ import { seated } from './seat.ts';
 
 /** How a session in one flow stands: its events, everything that follows from them, and what is waited for. */
 export class Visit {
-  readonly knowledge: Knowledge;
   readonly log: Log;
   state: State;
   /** The prompt on the screen and what its answer is for; null before the first and after the end. */
@@ -38,7 +38,6 @@ export class Visit {
     const { knowledge } = options;
     const flow = knowledge.flows[flowId];
     if (!flow) throw new RangeError(`There is no flow "${flowId}".`);
-    this.knowledge = knowledge;
     this.start = seated(knowledge, flow, options.seat);
     this.log = new Log(options.journal, options.resume);
     this.state = fold(knowledge, this.start, this.log.events);
@@ -46,7 +45,12 @@ export class Visit {
 
   append(event: Event): void {
     this.log.append(event);
-    this.state = fold(this.knowledge, this.start, this.log.events);
+    this.state = fold(this.options.knowledge, this.start, this.log.events);
+  }
+
+  /** What is known, in the words of the circuit that the session is about. */
+  get knowledge(): Knowledge {
+    return wordedFor(this.options.knowledge, this.flow);
   }
 
   /** The flow that the session is in; it changes when a fault leads to another one. */

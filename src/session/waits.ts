@@ -1,5 +1,6 @@
 import { actsOf } from '../dialogue/machine.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { wordedFor } from '../knowledge/worded.ts';
 import { actPrompt, ledgerWords, leftWords } from '../wording/prompts.ts';
 import type { Event } from './events.ts';
 import { fold, type State } from './fold.ts';
@@ -31,7 +32,7 @@ export function waitingOf(all: Knowledge, events: readonly Event[]): Waiting | n
       title: state.flow.title,
       ask: asked(knowledge, state),
       callBack: callBack(knowledge, state),
-      left: leftWords(knowledge, site),
+      left: leftWords(wordedFor(knowledge, state.flow), site),
     };
   } catch (error) {
     if (error instanceof RangeError) return null;
@@ -45,7 +46,8 @@ export function callBack(knowledge: Knowledge, { told }: Pick<State, 'told'>): s
   return found ? saidWords(knowledge, found.step, found.value) : null;
 }
 
-function asked(knowledge: Knowledge, { flow, snapshot, acts }: State): string | null {
+function asked(all: Knowledge, { flow, snapshot, acts }: State): string | null {
+  const knowledge = wordedFor(all, flow);
   const { value, context } = snapshot;
   const { pending, briefed, proofs, standing } = context;
   switch (value) {

@@ -174,9 +174,14 @@ export function ledgerWords(knowledge: Knowledge, site: Site, acts: readonly str
     ...site.lifted.map((point) => `${name(point)} lifted`),
     ...site.joined.map(([a, b]) => `${name(a)} linked to ${name(b)}`),
     ...(site.meterIn === null ? [] : [`meter in series at ${name(site.meterIn)}`]),
-    ...(site.device === 'sending' ? ['unit sending'] : []),
+    ...(site.device === 'sending' ? [drivenWords(knowledge)] : []),
     ...(site.onTest ? ['account on test'] : []),
   ];
+}
+
+/** What the device does while it is driven: it sends, or sounds, or holds a door free. */
+export function drivenWords({ transitions }: Knowledge): string {
+  return transitions['send']?.stands ?? 'unit sending';
 }
 
 /** Only what is off, lifted or otherwise not as it was found; nothing where the site is in service. */

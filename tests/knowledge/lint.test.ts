@@ -61,6 +61,20 @@ const wrong: Wrong[] = [
     says: 'transitions.lift.again: this is what is said the first time. Say it another way, with what it looks like.',
   },
   {
+    fact: 'the act that drives a device of a circuit is said another way too',
+    file: 'knowledge/circuits/run.yaml',
+    take: 'proveDeadAt: [panel.plus, panel.minus]',
+    put: 'proveDeadAt: [panel.plus, panel.minus]\nacts: {send: {ask: Sound it., say: Sound it., listen: done, again: ¦Sound it, cautions: [live]}, rest: {ask: Hush it., say: Hush it., listen: done, again: Be quiet.}}',
+    says: 'circuits.run.acts.send.again: this is what is said the first time. Say it another way, with what it looks like.',
+  },
+  {
+    fact: 'what is listened for at the act that drives a device can be entered',
+    file: 'knowledge/circuits/run.yaml',
+    take: 'proveDeadAt: [panel.plus, panel.minus]',
+    put: 'proveDeadAt: [panel.plus, panel.minus]\nacts: {send: {ask: Sound it., say: Sound it., listen: ¦loud, again: Make it loud., cautions: [live]}, rest: {ask: Hush it., say: Hush it., listen: done, again: Be quiet.}}',
+    says: 'circuits.run.acts.send.listen: "loud" is not taken as an answer. Write done or understood, and ask for more in say.',
+  },
+  {
     fact: 'a briefing question is asked another way too',
     file: 'knowledge/brief/danger.yaml',
     take: 'again: Could anybody be hurt?',

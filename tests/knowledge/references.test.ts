@@ -181,6 +181,13 @@ const names: Wrong[] = [
     says: 'transitions.lift.cautions[0]: there is no caution "life". Did you mean "live"?',
   },
   {
+    fact: 'what a circuit calls the act that drives its device has cautions that are there',
+    file: 'knowledge/circuits/run.yaml',
+    take: 'proveDeadAt: [panel.plus, panel.minus]',
+    put: 'proveDeadAt: [panel.plus, panel.minus]\nacts: {send: {ask: Sound it., say: Sound it., listen: done, again: Make it loud., cautions: [¦life]}, rest: {ask: Hush it., say: Hush it., listen: done, again: Be quiet.}}',
+    says: 'circuits.run.acts.send.cautions[0]: there is no caution "life". Did you mean "live"?',
+  },
+  {
     fact: 'a terminal is at a place',
     file: 'knowledge/terminals.yaml',
     take: 'place: device, role: lamp',

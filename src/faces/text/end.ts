@@ -38,7 +38,7 @@ export function ledgerOf(site: Site, names: Names): string[] {
     ...(site.meterIn === null
       ? []
       : [`meter in line at ${names.point(site.meterIn)}, red lead in the amps jack`]),
-    ...(site.device === 'sending' ? ['device sending'] : []),
+    ...(site.device === 'sending' ? ['still sending, or its output still driven'] : []),
     ...(site.onTest ? ['account on test: the station ignores it, fire too'] : []),
   ];
 }

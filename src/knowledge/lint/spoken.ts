@@ -1,4 +1,5 @@
 import { saysDone, takesReading } from '../../site/act.ts';
+import { deviceActs } from '../device-acts.ts';
 import type { Draft } from '../parse.ts';
 import type { Finding, Path } from '../problem.ts';
 import type { LintRule } from './lint.ts';
@@ -18,7 +19,8 @@ export function spokenPrompts(k: Draft): { path: Path; text: string }[] {
   const said = (field: 'say' | 'again'): { path: Path; text: string }[] =>
     worded.flatMap((kind) => Object.entries(k[kind]).map(([id, item]) => ({ path: [kind, id, field], text: item[field] })));
   const whys = Object.entries(k.brief).map(([id, { why }]) => ({ path: ['brief', id, 'why'], text: why }));
-  return [...said('say'), ...said('again'), ...whys, ...setups(k), ...cautions(k)];
+  const own = deviceActs(k).flatMap(({ path, act }) => (['say', 'again'] as const).map((field) => ({ path: [...path, field], text: act[field] })));
+  return [...said('say'), ...said('again'), ...own, ...whys, ...setups(k), ...cautions(k)];
 }
 
 function cautions(k: Draft): { path: Path; text: string }[] {
@@ -30,20 +32,30 @@ export const secondWordings: LintRule = function* (k) {
   for (const kind of worded) {
     for (const [id, { say, again }] of Object.entries(k[kind])) {
       if (plain(again) !== plain(say)) continue;
-      yield { path: [kind, id, 'again'], what: 'this is what is said the first time', instead: 'Say it another way, with what it looks like.' };
+      yield saidTwice([kind, id, 'again']);
     }
   }
+  for (const { path, act } of deviceActs(k)) if (plain(act.again) === plain(act.say)) yield saidTwice([...path, 'again']);
 };
+
+function saidTwice(path: Path): Finding {
+  return { path, what: 'this is what is said the first time', instead: 'Say it another way, with what it looks like.' };
+}
 
 /** What to listen for at a repair or an act can be entered as it is heard; where a pair is proved dead it is a number. */
 export const enteredAsHeard: LintRule = function* (k) {
   for (const kind of ['repairs', 'transitions'] as const) {
     for (const [id, { listen }] of Object.entries(k[kind])) {
       if (saysDone(listen) || takesReading(id)) continue;
-      yield { path: [kind, id, 'listen'], what: `"${listen}" is not taken as an answer`, instead: 'Write done or understood, and ask for more in say.' };
+      yield notHeard([kind, id, 'listen'], listen);
     }
   }
+  for (const { path, act } of deviceActs(k)) if (!saysDone(act.listen)) yield notHeard([...path, 'listen'], act.listen);
 };
+
+function notHeard(path: Path, listen: string): Finding {
+  return { path, what: `"${listen}" is not taken as an answer`, instead: 'Write done or understood, and ask for more in say.' };
+}
 
 const worded = ['brief', 'checks', 'repairs', 'transitions'] as const;
 

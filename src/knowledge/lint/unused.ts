@@ -1,3 +1,4 @@
+import { deviceActs } from '../device-acts.ts';
 import type { Draft } from '../parse.ts';
 import type { LintRule } from './lint.ts';
 
@@ -21,7 +22,7 @@ function usedNames(k: Draft): Record<keyof typeof users, Set<string>> {
   const flows = Object.values(k.flows);
   const checks = Object.values(k.checks);
   const faults = Object.values(k.faults);
-  const steps = [...checks, ...Object.values(k.repairs), ...Object.values(k.transitions)];
+  const steps = [...checks, ...Object.values(k.repairs), ...Object.values(k.transitions), ...deviceActs(k).map(({ act }) => act)];
   const briefed = Object.values(k.brief).flatMap((item) => item.choices.flatMap((choice) => choice.caution ?? []));
   const warned = Object.values(k.transitions).flatMap(({ warns }) => warns.map(({ caution }) => caution));
   const parameters = Object.values(k.circuits).flatMap((circuit) => Object.values(circuit.parameters));

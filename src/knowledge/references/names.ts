@@ -1,4 +1,5 @@
 import type { Rule } from '../references.ts';
+import { deviceActs } from '../device-acts.ts';
 import { unknown } from '../nearest.ts';
 import { needFindings } from './checks.ts';
 import { Transition } from '../schema/transition.ts';
@@ -65,6 +66,15 @@ export const repairNames: Rule = function* (k, names) {
       for (const [i, caution] of item.cautions.entries()) {
         if (!names.cautions.has(caution)) yield unknown('caution', caution, names.cautions, [kind, id, 'cautions', i]);
       }
+    }
+  }
+};
+
+/** What could hurt at the acts of a circuit's own device is a caution that exists. */
+export const deviceCautions: Rule = function* (k, names) {
+  for (const { path, act } of deviceActs(k)) {
+    for (const [i, caution] of act.cautions.entries()) {
+      if (!names.cautions.has(caution)) yield unknown('caution', caution, names.cautions, [...path, 'cautions', i]);
     }
   }
 };

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { Point } from '../../site/site.ts';
+import { DeviceAct } from './transition.ts';
 import { Id } from './words.ts';
 
 /** What a parameter may be on a healthy site: a range (V, A, W, ohm, m, mm2, degC), named choices, or conductor sizes. */
@@ -102,5 +103,7 @@ export const Circuit = z.strictObject({
   proveDeadAt: z.tuple([Point, Point]),
   /** Which conductor end the ammeter breaks into at a terminal. */
   meterPoints: z.record(Point, Point).default({}),
+  /** What `device: sending` and `device: rest` mean here, in the circuit's own words: "Sound the alarm." */
+  acts: z.strictObject({ send: DeviceAct, rest: DeviceAct }).optional(),
 });
 export type Circuit = z.infer<typeof Circuit>;

@@ -2,6 +2,14 @@ import * as z from 'zod';
 import { actKinds } from '../../site/act.ts';
 import { Id, SetupId, Words } from './words.ts';
 
+/** How the act that drives a circuit's device, or lets it go back, is called where it is no unit that sends a test. */
+export const DeviceAct = z.strictObject({
+  ...Words,
+  /** How the ledger and the drawing call a site on which it has been done. */
+  stands: z.string().min(1).optional(),
+  cautions: z.array(Id).default([]),
+});
+
 /**
  * One kind of act that changes the site, with its words. `{what}`, `{and}` and `{where}` in the words stand for
  * the conductor end, the second point of a link, and the terminal, in the label map's words.
@@ -9,6 +17,7 @@ import { Id, SetupId, Words } from './words.ts';
 export const Transition = z.strictObject({
   act: z.enum(actKinds),
   ...Words,
+  stands: z.string().min(1).optional(),
   /** How the meter is set for it; on the phone that is said before it. */
   setup: SetupId.optional(),
   /** It leaves the meter as nobody on the phone can know: the next reading begins with how it is set. */

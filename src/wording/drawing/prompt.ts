@@ -1,5 +1,6 @@
 import type { Prompt } from '../../dialogue/messages.ts';
 import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
+import { wordedFor } from '../../knowledge/worded.ts';
 import { drawing } from './draw.ts';
 import type { Paper } from './pen.ts';
 import type { Sketch } from './scene.ts';
@@ -14,7 +15,8 @@ export function drawnPrompt(
 ): string[] {
   const sketch = sketchOf(knowledge, prompt, label);
   if (!sketch) return [];
-  return paper.columns < fewest ? [probeSentence(knowledge, sketch)] : drawing(knowledge, sketch, paper);
+  const worded = wordedFor(knowledge, knowledge.flows[prompt.flow ?? '']);
+  return paper.columns < fewest ? [probeSentence(worded, sketch)] : drawing(worded, sketch, paper);
 }
 
 /** With fewer columns a drawing is all broken words. */

@@ -4,6 +4,7 @@ import type { Terminal } from '../../knowledge/schema/flow.ts';
 import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
 import type { Point, Site } from '../../site/site.ts';
 import { isUnpowered } from '../../site/state.ts';
+import { drivenWords } from '../prompts.ts';
 import { placeOf, placesAlong, wiresOf, type Wires } from '../wires.ts';
 import { rowsOf, type Row } from './rows.ts';
 import { spotsOf, type Spot } from './spots.ts';
@@ -62,7 +63,7 @@ export function sceneOf(
   const ids = shownPlaces(knowledge, circuit, spots, led);
   const rows = rowsOf(spots, ids, placed, wires);
   const places = ids.map((id) => ({ id, label: knowledge.places[id]?.label ?? 'elsewhere' }));
-  return { places, rows, reading, notes: notesOf(reading, site) };
+  return { places, rows, reading, notes: notesOf(reading, site, drivenWords(knowledge)) };
 }
 
 /** The place of a point; null for a node that only the circuit knows. */
@@ -121,7 +122,7 @@ function shownPlaces(
 
 const dials = { 'dc-volts': 'V DC', 'ac-volts': 'V AC', 'dc-amps': 'A DC', ohms: 'ohms' } as const;
 
-function notesOf({ quantity, take, by }: Reading, site: Site): string[] {
+function notesOf({ quantity, take, by }: Reading, site: Site, driven: string): string[] {
   const power = isUnpowered(site) ? ['power off'] : site.mains === 'off' ? ['mains off'] : [];
   return [
     `dial: ${dials[quantity]}`,
@@ -129,6 +130,6 @@ function notesOf({ quantity, take, by }: Reading, site: Site): string[] {
     ...(by === 'series' ? ['in series', 'red lead in the amps jack'] : []),
     ...(take === 'lowest' ? ['hold the lowest'] : []),
     ...power,
-    ...(site.device === 'sending' ? ['unit sending'] : []),
+    ...(site.device === 'sending' ? [driven] : []),
   ];
 }

@@ -1,14 +1,17 @@
 import type { Prompt } from '../../dialogue/messages.ts';
 import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
+import { wordedFor } from '../../knowledge/worded.ts';
 import type { Point, Site } from '../../site/site.ts';
 import { isUnpowered } from '../../site/state.ts';
+import { drivenWords } from '../prompts.ts';
+import { capital } from '../values.ts';
 import { placeOf } from '../wires.ts';
 import type { Reading, Sketch } from './scene.ts';
 
 /** The sentence of a prompt; nothing where nothing is read. */
 export function saidPrompt(knowledge: Knowledge, prompt: Prompt, label: Sketch['label']): string[] {
   const sketch = sketchOf(knowledge, prompt, label);
-  return sketch ? [probeSentence(knowledge, sketch)] : [];
+  return sketch ? [probeSentence(wordedFor(knowledge, knowledge.flows[prompt.flow ?? '']), sketch)] : [];
 }
 
 /** What a prompt wants read, with how it is taken, which only its check says; null where nothing is read. */
@@ -40,7 +43,7 @@ export function probeSentence(knowledge: Knowledge, { reading, site, label }: Sk
     ...(site.meterIn !== null && reading.by !== 'series'
       ? [`Meter in series at ${name(site.meterIn)}.`]
       : []),
-    ...states(site),
+    ...states(site, drivenWords(knowledge)),
   ].join(' ');
 }
 
@@ -57,9 +60,9 @@ function probes({ red, black, by }: Reading, name: (point: Point) => string): st
   return by === 'series' ? `Meter in series, red lead in the amps jack: r${both}` : `R${both}`;
 }
 
-function states(site: Site): string[] {
+function states(site: Site, driven: string): string[] {
   const power = isUnpowered(site) ? ['Power off.'] : site.mains === 'off' ? ['Mains off.'] : [];
-  return [...power, ...(site.device === 'sending' ? ['Unit sending.'] : [])];
+  return [...power, ...(site.device === 'sending' ? [`${capital(driven)}.`] : [])];
 }
 
 function placeLabel(knowledge: Knowledge, point: Point): string | null {
