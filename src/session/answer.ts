@@ -126,7 +126,8 @@ async function provedAgain(
   const { passed, words, taken } = await judged(visit, step, value);
   const id = visit.log.newId();
   const isTaken = taken !== undefined && stands && (await isMended(visit, { id, step, value, stands }));
-  visit.append({ event: 'answered', id, of: asked, value, passed: passed || isTaken });
+  const all = isTaken ? { passed: true, taken: true as const } : { passed };
+  visit.append({ event: 'answered', id, of: asked, value, ...all });
   if (stands) visit.append({ event: 'stands', of: id });
   return next(visit, [...back, notice(asked, isTaken ? taken : words)]);
 }

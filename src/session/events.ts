@@ -72,6 +72,8 @@ export const Event = z.discriminatedUnion('event', [
     key: z.string().optional(),
     value: Answer,
     passed: z.boolean().optional(),
+    /** A proof a little outside its band, the same twice, that was taken all the same. */
+    taken: z.literal(true).optional(),
     /** The id of the answer whose place it takes, for as long as it is in force. */
     edits: z.string().optional(),
     ...at,

@@ -17,6 +17,8 @@ export interface Told {
   readonly value: Answer;
   readonly after: readonly string[];
   readonly proof: boolean;
+  /** A proof a little outside its band that was taken all the same. */
+  readonly taken?: boolean;
 }
 
 type Answered = Extract<Event, { event: 'answered' }>;
@@ -163,9 +165,9 @@ class Folding {
     if (this.gone.has(event.id) || event.edits !== undefined) return;
     if (!what || what.kind === 'transition' || what.kind === 'refer') return;
     const { step } = what;
-    const { id, value } = this.edited.get(event.id) ?? event;
+    const { id, value, taken = false } = this.edited.get(event.id) ?? event;
     const after = [...this.snapshot.context.repaired].sort();
-    this.told.push({ id, step, value, after, proof: what.kind === 'proof' });
+    this.told.push({ id, step, value, after, proof: what.kind === 'proof', taken });
     switch (what.kind) {
       case 'brief':
         return this.send({ type: 'BRIEFED', id: step, does: briefDoes(this.knowledge, step, value) });

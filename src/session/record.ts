@@ -15,8 +15,9 @@ export function* recordOf(visit: Visit): Work<string> {
   const { repaired, ending } = snapshot.context;
   const good = yield* goodBands(visit);
   return recordWords(knowledge, flow, {
-    told: told.map(({ step, value, proof }) => ({
+    told: told.map(({ step, value, proof, taken }) => ({
       step,
+      taken,
       said: saidWords(knowledge, step, value),
       proof,
       good: good.get(step),

@@ -60,7 +60,7 @@ class Telling {
     }
   }
 
-  private answered({ id, of, value, passed, edits }: Of<'answered'>): string | null {
+  private answered({ id, of, value, passed, taken, edits }: Of<'answered'>): string | null {
     const what = this.asked.get(of);
     if (!what || what.kind === 'refer') return null;
     if (what.kind === 'transition') {
@@ -72,7 +72,9 @@ class Telling {
     const question = (what.kind === 'brief' ? brief[what.step]?.ask : checks[what.step]?.ask) ?? what.step;
     const said = this.said(what.step, value);
     const marks = [
-      ...(what.kind === 'proof' ? [passed ? 'proved' : 'not proved'] : []),
+      ...(what.kind === 'proof'
+        ? [taken ? 'nearly, taken as proved' : passed ? 'proved' : 'not proved']
+        : []),
       ...(edits === undefined ? [] : ['changed']),
       ...(this.gone.has(id) ? ['taken back'] : []),
     ];

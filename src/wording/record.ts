@@ -1,10 +1,18 @@
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 
+/** One answer. `good`: where a reading would lie on a good site; `taken`: a proof a little outside that was taken all the same. */
+interface ToldLine {
+  readonly step: string;
+  readonly said: string;
+  readonly proof: boolean;
+  readonly taken?: boolean | undefined;
+  readonly good: string | undefined;
+}
+
 /** What of a session goes to the office. */
 export interface Recorded {
-  /** `good`: where a reading would lie on a good site. */
-  readonly told: readonly { step: string; said: string; proof: boolean; good: string | undefined }[];
+  readonly told: readonly ToldLine[];
   readonly repaired: readonly string[];
   /** What was found, in words: the faults behind each repair that was decided on, with how sure that was. */
   readonly found: readonly string[];
@@ -17,10 +25,14 @@ export interface Recorded {
 
 /** The record left for the office: what was reported, read, done and proved, and how the site stands. */
 export function recordWords(knowledge: Knowledge, flow: Flow, recorded: Recorded): string[] {
-  const line = ({ step, said, proof, good }: Recorded['told'][number]): string => {
+  const line = ({ step, said, proof, taken, good }: ToldLine): string => {
     const title = knowledge.checks[step]?.title ?? knowledge.brief[step]?.ask ?? step;
     const asked = title.endsWith('?') ? title : `${title}:`;
-    return `- ${proof ? 'proof, ' : ''}${asked} ${said}${good === undefined ? '' : ` (good: ${good})`}`;
+    const marks = [
+      ...(good === undefined ? [] : [`good: ${good}`]),
+      ...(taken ? ['a little outside, the same twice, taken as proved'] : []),
+    ];
+    return `- ${proof ? 'proof, ' : ''}${asked} ${said}${marks.length > 0 ? ` (${marks.join('; ')})` : ''}`;
   };
   const { told, repaired, found, verdict, notes, ledger, ending } = recorded;
   return [

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
 import { circuitModel } from '../../src/models/circuit.ts';
 import { proofPassed } from '../../src/session/proof.ts';
+import { transcript } from '../../src/session/transcript.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { answering, begin, knowledge, quick } from './player.ts';
 
@@ -36,6 +37,7 @@ describe('a proof that fails where all else says that it is mended', () => {
     const record = (await session.conversation.record?.()) ?? '';
     expect(record.match(/^- proof, volts at the unit: .*$/gm)).toHaveLength(1);
     expect(record).toContain(`- proof, volts at the unit: ${good}`);
+    expect(record).not.toContain('taken as proved');
   });
 
   it('is taken where it is nearly good and the same twice, and the proofs after it are asked still', async () => {
@@ -50,6 +52,13 @@ describe('a proof that fails where all else says that it is mended', () => {
     }
     expect(asked).toContain('unit-volts-sending');
     expect(session.all.findLast(({ type }) => type === 'end')).toMatchObject({ ending: 'proved' });
+    const record = (await session.conversation.record?.()) ?? '';
+    expect(record.match(/^- proof, .*taken as proved\)$/gm)).toEqual([
+      expect.stringMatching(
+        /^- proof, volts at the unit: .* \(good: .*; a little outside, the same twice, taken as proved\)$/,
+      ),
+    ]);
+    expect(transcript(quick, session.events).join('\n')).toMatch(/V \(nearly, taken as proved\)/);
   });
 
   it('stays failed where it is nearly good once and comes out otherwise then', async () => {
