@@ -92,8 +92,19 @@ export function whyWords(
       last.to = o;
     else if (points !== null) rows.push({ from: o, to: o, points });
   }
-  const said = rows.map(({ from, to, points }) => `${outcomeWords(check, outcomes, from, to)}: ${points}.`);
+  const [only, ...others] = rows;
+  const said =
+    only && others.length === 0
+      ? [alwaysWords(only.points)]
+      : rows.map(({ from, to, points }) => `${outcomeWords(check, outcomes, from, to)}: ${points}.`);
   return `What the answer would mean. ${said.join(' ')}`;
+}
+
+/** Said where every answer points to the same: it is asked for how far it moves them. */
+function alwaysWords(points: string): string {
+  return points === nothing
+    ? 'No answer points to one fault by itself. Each makes the list shorter.'
+    : `Whatever it is, most likely stays: ${points}. It tells how sure that is.`;
 }
 
 /** What a check tells apart, and nothing of what it would show: a caller who has not read yet is not led. */
