@@ -83,7 +83,8 @@ function letter(text: string, prompt: Prompt | undefined): Typed | undefined {
 function word(text: string, prompt: Prompt | undefined): Typed | undefined {
   const said = text.toLowerCase();
   const found = words.find((c) => c.word === said);
-  if (!found || !prompt || (prompt.kind === 'entry' && !asksWords(prompt))) return undefined;
+  if (!found || !prompt || (prompt.kind === 'entry' && !asksWords(prompt) && !stuck.includes(found.word)))
+    return undefined;
   return prompt.choices?.some((choice) => startsWith(choice, said)) ? undefined : command(found.word, '');
 }
 
@@ -91,6 +92,9 @@ function word(text: string, prompt: Prompt | undefined): Typed | undefined {
 function asksWords({ purpose }: Prompt): boolean {
   return purpose === 'brief' || purpose === 'choose-flow';
 }
+
+/** What nobody reads from a label or a log, and somebody who is stuck types. */
+const stuck: readonly (Command | CallWord)[] = ['why', 'again', 'cannot', 'undo', 'redo'];
 
 function canBeAnswer(key: string, prompt: Prompt | undefined): boolean {
   if (!prompt || prompt.kind === 'entry') return true;

@@ -30,7 +30,7 @@ const instead = 'Type both, like 7F2K-4493 / 7F2K-4498, the printed one first.';
 const longest = 400;
 const named = /^[ ,]*(?:as |on the )?(?:printed|label)\b[ :,=]*/i;
 const between =
-  / *[/;|=] *|[ ,]*\b(?:and|against|versus|vs|(?:as )?entered|(?:as )?enrolled)\b(?: (?:as|is))?[ :,]*/i;
+  / *[/;|=] *|[ ,]*\b(?:and|against|versus|vs|(?:as )?entered|(?:as )?enrolled)\b(?: (?:as|is))?[ :,]*|, +(?!code\b)/i;
 
 /** What of a unit id can be compared. */
 interface Parts {

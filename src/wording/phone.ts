@@ -15,10 +15,23 @@ export function numberBack(typed: string, quantity: QuantityKind): string {
   return `Read back: ${said}.`;
 }
 
-/** Typed text said back letter by letter, digit by digit. */
+/** Typed text said back letter by letter, digit by digit, however it was typed: "five foxtrot" is 5F. */
 export function textBack(text: string): string {
-  return `Read back: ${readBack(digitsOf(text) ?? text)}.`;
+  const words = text.split(/[\s,;:/|=]+/);
+  const said = digitsOf(text) ?? words.map(wordBack).filter((each) => each !== '');
+  return `Read back: ${typeof said === 'string' ? readBack(said) : said.join(' ')}.`;
 }
+
+/** One word as it is said back: one that stands for a character is that character, one that joins two ids stays. */
+function wordBack(word: string): string {
+  if (joining.test(word)) return word.toLowerCase();
+  const whole = spelledCharacter(word.replaceAll('-', ''));
+  const parts = word.split('-').map((part) => spelledCharacter(part) ?? '');
+  return readBack(whole ?? (parts.every((part) => part !== '') ? parts.join('') : word));
+}
+
+/** What is said before, after or between ids and numbers, and is no part of them. */
+const joining = /^(?:and|against|versus|as|printed|label|entered|enrolled|code|extension|ext|none|no)$/i;
 
 /** A number typed as it is said, "five five oh one", as its digits; undefined where anything else is among it. */
 function digitsOf(text: string): string | undefined {

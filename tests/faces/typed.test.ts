@@ -95,10 +95,19 @@ describe('a command', () => {
     expect(typed(letter, entry)).toEqual(answer(letter));
   });
 
-  it.each(['cannot', 'Why', 'undo'])(
-    'is the word %s where a reading is asked, and an entry elsewhere',
+  it.each(['cannot', 'Why', 'undo', 'again'])(
+    'is the word %s wherever it is typed: nobody reads it from a label or a log',
+    (said) => {
+      for (const each of [volts, lamp, powerDown, entry])
+        expect(typed(said, each)).toEqual(does(said.toLowerCase()));
+    },
+  );
+
+  it.each(['close', 'Stop', 'record'])(
+    'is the word %s where a reading or whole sentences are asked, and what a log may say elsewhere',
     (said) => {
       expect(typed(said, volts)).toEqual(does(said.toLowerCase()));
+      expect(typed(said, { ...entry, purpose: 'choose-flow' })).toEqual(does(said.toLowerCase()));
       expect(typed(said, entry)).toEqual(answer(said));
     },
   );

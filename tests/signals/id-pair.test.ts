@@ -14,6 +14,8 @@ describe('a unit id as printed beside the id as entered', () => {
     ['7B20-4493 and 782O-4493', 'look-alike', 'printed 7B204493, entered 782O4493'],
     ['printed 7F2K-4493, entered 7F2K-4498', 'slip', 'printed 7F2K4493, entered 7F2K4498'],
     ['7F2K-4493 against 7F2K-4943', 'slip', 'printed 7F2K4493, entered 7F2K4943'],
+    ['seven foxtrot two kilo four, seven foxtrot two kilo five', 'slip', 'printed 7F2K4, entered 7F2K5'],
+    ['7F2K-4493, code 5521 / 7F2K-4493', 'same', 'printed 7F2K4493, entered 7F2K4493'],
     ['7F2K-4493; 7F2K-449', 'slip', 'printed 7F2K4493, entered 7F2K449'],
     ['7F2K-4493 / 4493', 'slip', 'printed 7F2K4493, entered 4493'],
     ['7F2K-4493 code 5521 / 7F2K-4493 code 5512', 'slip', 'printed 7F2K4493, entered 7F2K4493'],

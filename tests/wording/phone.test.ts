@@ -43,9 +43,22 @@ it('every unit that can be typed can be said back', () => {
   }
 });
 
-it('what is not all digits is spelled', () => {
-  expect(textBack('A one')).toBe('Read back: alfa oscar november echo.');
-});
+it.each([
+  ['A1', 'alfa one'],
+  ['A one', 'alfa one'],
+  ['7F2K-4493', 'seven foxtrot two kilo four four nine three'],
+  ['seven foxtrot two kilo', 'seven foxtrot two kilo'],
+  ['seven-foxtrot-two-kilo', 'seven foxtrot two kilo'],
+  ['x-ray niner', 'x-ray nine'],
+  ['seven foxtrot / seven golf', 'seven foxtrot seven golf'],
+  ['printed 7F, entered 7G', 'printed seven foxtrot entered seven golf'],
+  ['555 0142 extension 12', 'five five five zero one four two extension one two'],
+])(
+  'an id typed as "%s", in characters or as it is spelled, is read back by its characters',
+  (typed, said) => {
+    expect(textBack(typed)).toBe(`Read back: ${said}.`);
+  },
+);
 
 it('any number reads back the same, in words or in figures', () => {
   const words = 'zero one two three four five six seven eight nine'.split(' ');
