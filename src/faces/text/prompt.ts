@@ -58,6 +58,8 @@ export function promptHint(prompt: Prompt): string {
       if (prompt.purpose === 'brief') return 'Type it as it is said.';
       return prompt.purpose === 'choose-flow'
         ? 'Type what is wrong, in a few words.'
-        : 'Type it as it reads.';
+        : prompt.purpose === 'fact'
+          ? 'Type it as it reads, or: unknown.'
+          : 'Type it as it reads.';
   }
 }
