@@ -3,6 +3,7 @@ import { columnsOf } from '../text/columns.ts';
 import { callWords, commands } from '../text/help.ts';
 import { promptHint } from '../text/prompt.ts';
 import { actsAtOnce } from '../typed.ts';
+import { onPage } from './pages.ts';
 import { widthOf, type Chat } from './state.ts';
 
 /** What somebody who is stuck looks for. */
@@ -23,7 +24,7 @@ export function keyLine(chat: Chat): string {
   const offered = [{ word: 'help', letter: '?' }, ...needed, ...calls, ...rest].map(({ word, letter }) =>
     letter && actsAtOnce(letter, prompt) ? `${letter} ${word}` : `/${word}`,
   );
-  let line = promptHint(prompt);
+  let line = promptHint(onPage(prompt, chat.page));
   for (const item of offered) {
     const longer = `${line}  ${item}`;
     if (columnsOf(longer) > widthOf(chat)) break;

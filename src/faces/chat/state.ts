@@ -4,10 +4,12 @@ import { echo } from '../text/echo.ts';
 import { callWords, commands, helpLines } from '../text/help.ts';
 import { blank, wrapLines, type Line } from '../text/line.ts';
 import { messageLines } from '../text/message.ts';
+import { choiceLines, promptHint } from '../text/prompt.ts';
 import type { Telling } from '../text/telling.ts';
 import { actsAtOnce, typed, type Typed } from '../typed.ts';
 import { edit, emptyInput, insert, textOf, type Input } from './input.ts';
 import type { Key } from './keys.ts';
+import { hasPages, onPage, pageAfter, turn } from './pages.ts';
 
 /** Everything the chat shows and knows. */
 export interface Chat {
@@ -21,6 +23,8 @@ export interface Chat {
   /** The first of these lines that was told since something was sent. */
   told: number;
   prompt: Prompt | undefined;
+  /** The page of its list that was shown last. */
+  page: number;
   /** What is believed, as last told. */
   belief: Extract<Message, { type: 'belief' }> | undefined;
   input: Input;
@@ -58,6 +62,7 @@ export function openChat(telling: Telling, columns: number, rows: number): Chat 
     early: 0,
     told: 0,
     prompt: undefined,
+    page: 0,
     belief: undefined,
     input: emptyInput,
     sending: undefined,
@@ -139,20 +144,28 @@ function taken(chat: Chat, key: Key): Chat {
 }
 
 function lettered(chat: Chat, key: string): Chat {
-  const read = typed(key, chat.prompt);
+  const read = readLine(chat, key);
   const stops = read.kind === 'input' && 'do' in read.input && read.input.do === 'stop';
   if (stops && chat.leaving !== 'stop') return { ...chat, leaving: 'stop' };
   return done({ ...chat, leaving: undefined }, read);
 }
 
 function entered(chat: Chat): Chat {
-  return done({ ...chat, input: emptyInput }, typed(textOf(chat.input), chat.prompt));
+  return done({ ...chat, input: emptyInput }, readLine(chat, textOf(chat.input)));
+}
+
+/** A typed line. A number means what stands beside it on the page; words mean what they say, on whatever page it is. */
+function readLine({ prompt, page }: Chat, line: string): Typed {
+  if (!prompt || !hasPages(prompt) || !/^(\d+|more)$/i.test(line.trim())) return typed(line, prompt);
+  const shown = onPage(prompt, page);
+  const isOther = Number(line) < 1 || Number(line) > (shown.choices ?? []).length;
+  return isOther ? { kind: 'unclear', text: promptHint(shown) } : typed(line, shown);
 }
 
 function done(chat: Chat, read: Typed): Chat {
   switch (read.kind) {
     case 'input':
-      return send(chat, read.input);
+      return 'answer' in read.input && read.input.answer === turn ? turned(chat) : send(chat, read.input);
     case 'help':
       return print(chat, helpLines(chat.telling.seat));
     case 'note':
@@ -160,6 +173,14 @@ function done(chat: Chat, read: Typed): Chat {
     case 'unclear':
       return print(chat, [{ text: read.text }]);
   }
+}
+
+/** The next page of the list, under what was there. */
+function turned(chat: Chat): Chat {
+  const { prompt } = chat;
+  if (!prompt) return chat;
+  const page = pageAfter(prompt, chat.page);
+  return print({ ...chat, page }, choiceLines(onPage(prompt, page)));
 }
 
 function send(chat: Chat, input: Sent): Chat {
@@ -180,23 +201,30 @@ function received(chat: Chat, { messages, ended }: Extract<Action, { type: 'mess
   let next: Chat = { ...chat, sending: undefined, slow: false };
   for (const message of messages) {
     if (message.type === 'belief') next = { ...next, belief: message };
-    else next = print(next, messageLines(message, tellingOf(next, message), widthOf(next)));
+    else next = print(next, messageLines(onePage(message), tellingOf(next, message), widthOf(next)));
     if (message.type === 'prompt') next = asked(next, message);
   }
   if (ended || stopped) return { ...next, left: chat.stopping ? 'interrupted' : 'ended' };
   return chat.stopping ? send(next, { do: 'stop' }) : catchUp(next);
 }
 
+/** A long list begins with its first page. */
+function onePage(message: Message): Message {
+  return message.type === 'prompt' ? onPage(message, 0) : message;
+}
+
 /** What was believed of one call is not believed of the next. */
 function asked(chat: Chat, prompt: Prompt): Chat {
-  return { ...chat, prompt, ...(prompt.purpose === 'choose-flow' && { belief: undefined }) };
+  return { ...chat, prompt, page: 0, ...(prompt.purpose === 'choose-flow' && { belief: undefined }) };
 }
 
 /** The open question once more, with what was drawn for it: the shell may have scrolled it away. */
 function askedAgain(chat: Chat): Chat {
   const { prompt, telling, printed } = chat;
   const awake = { ...chat, told: printed.length };
-  return prompt && !isBusy(chat) ? print(awake, messageLines(prompt, telling, widthOf(chat))) : awake;
+  return prompt && !isBusy(chat)
+    ? print({ ...awake, page: 0 }, messageLines(onPage(prompt, 0), telling, widthOf(chat)))
+    : awake;
 }
 
 /** What is drawn for a question is drawn once: asked again, it is still there to be looked up. */

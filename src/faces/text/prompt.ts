@@ -30,7 +30,8 @@ export function choosesByNumber({ kind, choices }: Prompt): boolean {
   return (kind === 'choice' || kind === 'confirm') && choices !== undefined && choices.length > 0;
 }
 
-function choiceLines(prompt: Prompt): Line[] {
+/** The choices by number. */
+export function choiceLines(prompt: Prompt): Line[] {
   if (!choosesByNumber(prompt)) return [];
   const choices = prompt.choices ?? [];
   const digits = String(choices.length).length;
