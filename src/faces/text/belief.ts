@@ -11,25 +11,65 @@ export function beliefText({ suspects, unlisted }: Belief, names: Names): string
   const leading = suspects
     .slice(0, 3)
     .map((s) => `${faultNames(s.faults, names)} ${percentWords(s.probability)}`);
-  const other =
-    unlisted >= 0.05 || leading.length === 0 ? [`not on this list ${percentWords(unlisted)}`] : [];
-  return `Suspects: ${[...leading, ...other].join(', ')}`;
+  return `Suspects: ${[...leading, ...otherWords(unlisted, leading.length)].join(', ')}`;
 }
 
-/** The same within so many columns: as many whole suspects as fit, and the first one shortened before its figure if it must be. */
+function otherWords(unlisted: number, listed: number): string[] {
+  return unlisted >= 0.05 || listed === 0 ? [`not on this list ${percentWords(unlisted)}`] : [];
+}
+
+/**
+ * The same within so many columns: the leading three, each shortened before its figure where it must be, for as long as
+ * enough is left of it to be known by; else two, or one.
+ */
 export function beliefLine(belief: Belief, names: Names, columns: number): string {
   const { suspects, unlisted } = belief;
-  for (let count = Math.min(3, suspects.length); count > 0; count--) {
-    const text = beliefText(
-      { ...belief, suspects: suspects.slice(0, count), unlisted: count === 3 ? unlisted : 0 },
-      names,
-    );
-    if (columnsOf(text) <= columns) return text;
+  const most = Math.min(3, suspects.length);
+  // What is on no list stays where it is likelier than the third suspect.
+  const other = unlisted > (suspects[2]?.probability ?? 0) ? unlisted : 0;
+  const ways = [
+    [most, unlisted],
+    [most, other],
+    [2, other],
+    [1, other],
+    [1, 0],
+  ] as const;
+  for (const [count, rest] of ways) {
+    const some = { ...belief, suspects: suspects.slice(0, count), unlisted: rest };
+    const text = beliefText(some, names);
+    const fits = columnsOf(text) <= columns ? text : shortened(some, names, columns);
+    if (fits !== null) return fits;
   }
-  const [first] = suspects;
-  if (!first) return fitted(beliefText(belief, names), columns);
-  const figure = ` ${percentWords(first.probability)}`;
-  return fitted(`Suspects: ${faultNames(first.faults, names)}`, columns - columnsOf(figure)) + figure;
+  return fitted(beliefText(belief, names), columns);
+}
+
+/** Columns by which a suspect is still known. */
+const enough = 14;
+
+/** The titles cut so that all of them fit, the short ones whole; null where too little would be left of one of several. */
+function shortened({ suspects, unlisted }: Belief, names: Names, columns: number): string | null {
+  const titles = suspects.map(({ faults }) => faultNames(faults, names).replace(/^(the|an?) /, ''));
+  const other = otherWords(unlisted, suspects.length);
+  const figures = suspects.map(({ probability }) => ` ${percentWords(probability)}`);
+  const between = columnsOf(`Suspects: ${[...figures, ...other].join(', ')}`);
+  const widths = shares(titles.map(columnsOf), columns - between);
+  const isTooLittle = widths.some((width, i) => width < Math.min(enough, columnsOf(titles[i] ?? '')));
+  if (titles.length === 0 || (isTooLittle && titles.length + other.length > 1)) return null;
+  const each = titles.map((title, i) => fitted(title, widths[i] ?? 0) + (figures[i] ?? ''));
+  return `Suspects: ${[...each, ...other].join(', ')}`;
+}
+
+/** So many columns among titles of these lengths: none gets more than it needs, and what it leaves goes to the others. */
+function shares(lengths: readonly number[], columns: number): number[] {
+  let left = Math.max(columns, 0);
+  const found = lengths.map(() => 0);
+  const byLength = [...lengths.entries()].sort(([, a], [, b]) => a - b);
+  byLength.forEach(([i, length], k) => {
+    const share = Math.min(length, Math.floor(left / (lengths.length - k)));
+    found[i] = share;
+    left -= share;
+  });
+  return found;
 }
 
 /** One fault, or several at once. */

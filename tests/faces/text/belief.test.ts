@@ -21,6 +21,24 @@ describe('the line of suspects', () => {
     expect(beliefLine(belief, plainNames, 40)).toBe('Suspects: bad joint in plus 62 %');
   });
 
+  it('shortens all three where enough is left of each to be known by, without their articles', () => {
+    const names = {
+      ...plainNames,
+      fault: (id: string) =>
+        id === 'unit-dead' ? 'the unit is dead' : `the ${id} between the panel and the unit`,
+    };
+    expect(beliefLine(belief, names, 80)).toBe(
+      'Suspects: bad-joint-in-plus... 62 %, run-too-long bet... 20 %, unit is dead 10 %',
+    );
+  });
+
+  it('tells what is on no list too where it is worth a word', () => {
+    const line = (unlisted: number, columns: number) =>
+      beliefLine({ ...belief, unlisted }, plainNames, columns);
+    expect(line(0.3, 76)).toMatch(/^Suspects: bad joint in .*, run too long 20 %, not on this list 30 %$/);
+    expect(line(0.06, 70)).toBe('Suspects: bad joint in plus 62 %, run too long 20 %, unit dead 10 %');
+  });
+
   it('keeps the figure of the first even where its name must be shortened', () => {
     expect(beliefLine(belief, plainNames, 24)).toBe('Suspects: bad jo... 62 %');
   });
