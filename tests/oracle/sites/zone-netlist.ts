@@ -6,10 +6,11 @@ import type { Parameters } from './zone-ranges.ts';
 export function netlist(p: Parameters, site: Site, hung: Hung): string {
   const landed = (end: Point, line: string): string =>
     site.lifted.includes(end) ? `* ${end} is lifted` : line;
+  const isFed = (site.mains === 'on' || site.battery === 'connected') && hung.test === undefined;
   const terminal = p.landedOn === 'own' ? 'panel_zone_hot' : 'panel_other_zone';
   return `A zone loop
 * The input of the zone, and of the one beside it
-Vrail rail panel_zone_return ${hung.test === undefined ? p.railVolts : 0}
+Vrail rail panel_zone_return ${isFed ? p.railVolts : 0}
 Rpull rail panel_zone_hot ${p.pullOhms}
 Rbeside rail panel_other_zone ${p.besideOhms}
 Rin panel_zone_hot panel_zone_return 1e6
