@@ -66,5 +66,5 @@ export function fitted(text: string, width: number): string {
     if (columnsOf(short + character) > width - cutOff.length) break;
     short += character;
   }
-  return `${short}${cutOff}`.slice(0, Math.max(width, 0));
+  return `${short.trimEnd()}${cutOff}`.slice(0, Math.max(width, 0));
 }
