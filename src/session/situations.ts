@@ -3,6 +3,7 @@ import type { MachineContext } from '../dialogue/machine.ts';
 import { groundOf } from '../dialogue/targets.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
+import { walkMinutes } from '../knowledge/walk.ts';
 import type { Act, Standing, Target } from '../site/act.ts';
 import { plan, proofOf } from '../site/plan.ts';
 import { inService, isUnpowered } from '../site/state.ts';
@@ -52,11 +53,7 @@ export class Situations {
     from: { standing: Standing; place: string },
     to: { target: Target; place: string },
   ): number {
-    const walk =
-      from.place === to.place
-        ? 0
-        : (this.knowledge.places[from.place]?.walk[to.place] ?? this.knowledge.costs.walk);
-    return walk + this.acts(from.standing, to.target);
+    return walkMinutes(this.knowledge, from.place, to.place) + this.acts(from.standing, to.target);
   }
 
   private acts(standing: Standing, target: Target): number {
