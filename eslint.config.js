@@ -15,6 +15,7 @@ const order = [
   'dialogue',
   'wording',
   'session',
+  'drill',
   'store',
   'faces',
   'commands',
@@ -49,7 +50,7 @@ export default ts.config(
   {
     // Nothing below the store reads a clock or draws an unseeded number.
     files: [
-      'src/{quantities,signals,knowledge,circuit,site,diagnosis,models,dialogue,wording,session}/**/*.{ts,tsx}',
+      'src/{quantities,signals,knowledge,circuit,site,diagnosis,models,dialogue,wording,session,drill}/**/*.{ts,tsx}',
     ],
     rules: {
       'no-restricted-properties': [
