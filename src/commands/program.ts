@@ -1,6 +1,7 @@
 import { Command, InvalidArgumentError, Option, type CommanderError } from 'commander';
 import { typeAgain } from '../wording/called.ts';
 import type { AskOptions } from './ask.ts';
+import type { DrillOptions } from './drill.ts';
 import { faceNames, type FaceName } from './face.ts';
 import type { LookOverOptions } from './look-over/command.ts';
 import type { ReplayOptions } from './replay.ts';
@@ -38,6 +39,19 @@ export function commandLine(exit: (code: number) => void): Command {
     .option('--seed <n>', 'the number that the draws begin with', wholeNumber)
     .action(async (words: string[], options: AskOptions) =>
       exit(await (await import('./ask.ts')).askCommand(words, options)),
+    );
+  program
+    .command('drill [flow]')
+    .description('practise on an invented site; everybody who types the same number meets the same one')
+    .addHelpText(
+      'after',
+      '\nWithout a flow, the number draws that too. Without --seed, a number is drawn and told.\nExample: dropwise drill low-supply --seed 7',
+    )
+    .option('--seed <n>', 'the number of the site', wholeNumber)
+    .addOption(face())
+    .option(...ascii)
+    .action(async (flow: string | undefined, options: DrillOptions) =>
+      exit(await (await import('./drill.ts')).drillCommand(flow, options)),
     );
   program
     .command('resume [id]')

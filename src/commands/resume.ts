@@ -1,3 +1,4 @@
+import type { Conversation } from '../dialogue/messages.ts';
 import { readKnowledge } from '../knowledge/compiled.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { Refusal } from '../store/refusal.ts';
@@ -7,7 +8,7 @@ import { loadDrawing } from './drawing.ts';
 import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
 import { tellingFrom } from './names.ts';
-import { sessionsWith } from './stored.ts';
+import { sessionsWith, type Resumed } from './stored.ts';
 
 /** Goes on with a session: the one named, or the newest that was not brought to its end. */
 export async function resumeCommand(
@@ -23,7 +24,17 @@ export async function resumeCommand(
   const sessions = sessionsWith(knowledge, hash);
   const call = sessions.resume(id ?? newestOpen(sessionsFolder()));
   call.notices.forEach((notice) => console.error(notice));
-  return hold(show, call, tellingFrom(call.knowledge, call.seat, draw), { knowledge, sessions });
+  const held = call.drill ? { ...call, conversation: await drilled(call, call.drill) } : call;
+  return hold(show, held, tellingFrom(call.knowledge, call.seat, draw), { knowledge, sessions });
+}
+
+/** The same conversation with its invented site beside it. */
+async function drilled(
+  { knowledge, conversation }: Resumed,
+  begun: NonNullable<Resumed['drill']>,
+): Promise<Conversation> {
+  const { drilledAgain } = await import('./drilled-again.ts');
+  return drilledAgain(knowledge, conversation, begun);
 }
 
 function newestOpen(folder: string): string {

@@ -19,6 +19,7 @@ export interface Beginning {
   flow?: string;
   words?: string;
   siteFile?: SiteFile;
+  drill?: true;
 }
 
 /** A session that was taken up again, who it serves, what is known at its site, and what should be said of it. */
@@ -26,6 +27,8 @@ export interface Resumed extends Call {
   seat: Seat;
   knowledge: Knowledge;
   notices: string[];
+  /** What its invented site is made from, where it is a drill. */
+  drill?: { flow: string; seed: number; events: Event[] };
 }
 
 /** The two ways to a session on this machine's disk. */
@@ -50,7 +53,7 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
     resume: (id) => {
       const { journal, events, notices } = reopenJournal(sessionsFolder(), id, now);
       try {
-        const { seat, seed, flow, knowledge: before } = begun(id, events);
+        const { seat, seed, flow, drill, knowledge: before } = begun(id, events);
         const here = knownTo(knowledge, events);
         if (!here.flows[flow])
           throw new Refusal(
@@ -67,7 +70,14 @@ export function sessionsWith(knowledge: Knowledge, hash: string): Sessions {
           resume: events,
         });
         const all = before === hash ? notices : [...notices, changed];
-        return { journal, conversation, seat, knowledge: here, notices: all };
+        return {
+          journal,
+          conversation,
+          seat,
+          knowledge: here,
+          notices: all,
+          ...(drill && { drill: { flow, seed, events } }),
+        };
       } catch (error) {
         journal.close();
         throw error;

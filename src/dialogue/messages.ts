@@ -42,6 +42,8 @@ export const Prompt = z.strictObject({
   observation: z.strictObject({ of: Point }).optional(),
   choices: z.array(z.strictObject({ id: z.string(), label: z.string() })).optional(),
   cures: z.array(z.string()).optional(),
+  /** In a drill: what the invented site shows here, as a line to be told with the question. */
+  shown: z.string().optional(),
 });
 export type Prompt = z.infer<typeof Prompt>;
 

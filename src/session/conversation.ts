@@ -20,6 +20,8 @@ export interface ConverseOptions {
   readonly flow?: string;
   /** What is printed at the site and what it does not have; `knowledge` is as it is there. */
   readonly siteFile?: SiteFile;
+  /** The site is invented. */
+  readonly drill?: true;
   readonly words?: string;
   readonly journal: Journal;
   /** How the next step is chosen; the best one if not given. The others are there to compare with. */

@@ -62,6 +62,8 @@ export const Event = z.discriminatedUnion('event', [
     seat: Seat,
     /** What is printed at the site, and what it does not have. */
     siteFile: SiteFile.optional(),
+    /** The site is invented: flow and seed say which. */
+    drill: z.literal(true).optional(),
     ...at,
   }),
   z.strictObject({ event: z.literal('asked'), id: z.string(), asked: Asked, ...at }),

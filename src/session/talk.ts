@@ -22,7 +22,7 @@ export class Talk {
 
   async open(): Promise<Message[]> {
     const { visit } = this;
-    const { seed, hash, seat, siteFile, resume } = visit.options;
+    const { seed, hash, seat, siteFile, drill, resume } = visit.options;
     if (resume) {
       visit.append({ event: 'resumed' });
       return nextBelieved(visit, []);
@@ -35,6 +35,7 @@ export class Talk {
       flow: visit.flow.id,
       seat,
       siteFile,
+      drill,
     });
     return next(visit, []);
   }

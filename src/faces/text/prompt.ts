@@ -2,15 +2,16 @@ import type { Prompt } from '../../dialogue/messages.ts';
 import { linesOf, type Line } from './line.ts';
 import type { Telling } from './telling.ts';
 
-/** The caution before everything, then the question, where the probes go, and the choices by number. */
+/** The caution before everything, then the question, where the probes go, what a drill shows there, and the choices by number. */
 export function promptLines(prompt: Prompt, telling: Telling, columns: number): Line[] {
-  const { caution, ask, say } = prompt;
+  const { caution, ask, say, shown } = prompt;
   const drawn = (telling.drawing?.(prompt, columns) ?? []).map((text) => ({ text }));
   if (telling.seat === 'phone' && say !== '') return [...drawn, ...spoken(prompt), ...choiceLines(prompt)];
   return [
     ...(caution ? [{ text: `${caution.signal}: ${caution.text}`, signal: caution.signal }] : []),
     ...linesOf(ask),
     ...drawn,
+    ...(shown === undefined ? [] : linesOf(shown)),
     ...choiceLines(prompt),
   ];
 }
