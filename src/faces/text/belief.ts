@@ -46,7 +46,7 @@ export function beliefLine(belief: Belief, names: Names, columns: number): strin
 /** Columns by which a suspect is still known. */
 const enough = 14;
 
-/** The titles cut so that all of them fit, the short ones whole; null where too little would be left of one of several. */
+/** The titles cut so that all of them fit, the short ones whole; null where too little would be left to tell them apart. */
 function shortened({ suspects, unlisted }: Belief, names: Names, columns: number): string | null {
   const titles = suspects.map(({ faults }) => faultNames(faults, names).replace(/^(the|an?) /, ''));
   const other = otherWords(unlisted, suspects.length);
@@ -55,7 +55,9 @@ function shortened({ suspects, unlisted }: Belief, names: Names, columns: number
   const widths = shares(titles.map(columnsOf), columns - between);
   const isTooLittle = widths.some((width, i) => width < Math.min(enough, columnsOf(titles[i] ?? '')));
   if (titles.length === 0 || (isTooLittle && titles.length + other.length > 1)) return null;
-  const each = titles.map((title, i) => fitted(title, widths[i] ?? 0) + (figures[i] ?? ''));
+  const short = titles.map((title, i) => fitted(title, widths[i] ?? 0));
+  if (new Set(short).size < short.length) return null;
+  const each = short.map((title, i) => title + (figures[i] ?? ''));
   return `Suspects: ${[...each, ...other].join(', ')}`;
 }
 

@@ -32,6 +32,18 @@ describe('the line of suspects', () => {
     );
   });
 
+  it('shows fewer before two look alike: a joint in plus and one in minus', () => {
+    const names = {
+      ...plainNames,
+      fault: (id: string) => `a bad joint in the ${id === 'unit-dead' ? 'plus' : 'minus'} conductor`,
+    };
+    const joints = { ...belief, suspects: [suspect('unit-dead', 0.3), suspect('other', 0.2)] };
+    expect(beliefLine(joints, names, 66)).toBe(
+      'Suspects: bad joint in the pl... 30 %, bad joint in the mi... 20 %',
+    );
+    expect(beliefLine(joints, names, 60)).toBe('Suspects: a bad joint in the plus conductor 30 %');
+  });
+
   it('tells what is on no list too where it is worth a word', () => {
     const line = (unlisted: number, columns: number) =>
       beliefLine({ ...belief, unlisted }, plainNames, columns);
