@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import { Event, journalVersion } from '../session/events.ts';
+import { typeAgain } from '../wording/called.ts';
 import { isSystemError, Refusal } from './refusal.ts';
 
 /** What a journal holds. */
@@ -44,6 +45,10 @@ function contents(path: string): string {
     return readFileSync(path, 'utf8');
   } catch (error) {
     if (!isSystemError(error)) throw error;
+    if (error.code === 'ENOENT')
+      throw new Refusal(
+        `There is no session or file ${path}. To see what is kept, type: ${typeAgain('sessions')}`,
+      );
     throw new Refusal(`${path} cannot be read (${error.message}). Check the name of the file.`);
   }
 }

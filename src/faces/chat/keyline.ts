@@ -19,7 +19,9 @@ export function keyLine(chat: Chat): string {
   // The question above has its answer: how to answer it would be taken for the next one.
   if (chat.slow) return 'What you type now waits for the next question.';
   const calls = chat.telling.seat === 'phone' ? callWords : [];
-  const needed = needs.flatMap((word) => commands.filter((each) => each.word === word));
+  // To say what is wrong is no step that could be left out.
+  const stuck = needs.filter((word) => word !== 'cannot' || prompt.purpose !== 'choose-flow');
+  const needed = stuck.flatMap((word) => commands.filter((each) => each.word === word));
   const rest = commands.filter(({ word }) => !needs.includes(word));
   const offered = [{ word: 'help', letter: '?' }, ...needed, ...calls, ...rest].map(({ word, letter }) =>
     letter && actsAtOnce(letter, prompt) ? `${letter} ${word}` : `/${word}`,

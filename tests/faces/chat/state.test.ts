@@ -197,6 +197,17 @@ describe('the screen', () => {
     expect(type(once, 'u').ahead).toHaveLength(1);
   });
 
+  it('does not offer to leave out the choice of what is wrong', () => {
+    const choose = prompt({
+      id: 'flows',
+      purpose: 'choose-flow',
+      kind: 'choice',
+      ask: 'Which of these is it?',
+    });
+    expect(keyLine(at(choose))).not.toContain('cannot');
+    expect(keyLine(at(volts))).toContain('cannot');
+  });
+
   it('forgets what was believed of one call when another is chosen', () => {
     const choose = prompt({ id: 'calls', purpose: 'choose-flow', kind: 'choice', ask: 'Which call now?' });
     expect(receive(at(belief, volts), choose).belief).toBeUndefined();
