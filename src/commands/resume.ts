@@ -1,27 +1,16 @@
 import type { Conversation } from '../dialogue/messages.ts';
-import { readKnowledge } from '../knowledge/compiled.ts';
 import { sessionsFolder } from '../store/folder.ts';
 import { Refusal } from '../store/refusal.ts';
 import { listSessions } from '../store/sessions.ts';
 import { typeAgain } from '../wording/called.ts';
-import { loadDrawing } from './drawing.ts';
-import { chooseFace, loadFace, type FaceName } from './face.ts';
 import { hold } from './hold.ts';
 import { tellingFrom } from './names.ts';
-import { sessionsWith, type Resumed } from './stored.ts';
+import { opened, type Shown } from './opened.ts';
+import type { Resumed } from './stored.ts';
 
 /** Goes on with a session: the one named, or the newest that was not brought to its end. */
-export async function resumeCommand(
-  id: string | undefined,
-  { face, ascii }: { face?: FaceName; ascii?: boolean },
-): Promise<number> {
-  const chosen = chooseFace(face);
-  const [show, draw, { knowledge, hash }] = await Promise.all([
-    loadFace(chosen),
-    loadDrawing(chosen, ascii),
-    readKnowledge(),
-  ]);
-  const sessions = sessionsWith(knowledge, hash);
+export async function resumeCommand(id: string | undefined, options: Shown): Promise<number> {
+  const { show, draw, knowledge, sessions } = await opened(options);
   const call = sessions.resume(id ?? newestOpen(sessionsFolder()));
   call.notices.forEach((notice) => console.error(notice));
   const held = call.drill ? { ...call, conversation: await drilled(call, call.drill) } : call;

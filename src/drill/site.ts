@@ -8,7 +8,7 @@ import { circuitModel, type FlowModel } from '../models/circuit.ts';
 import { formatQuantity } from '../quantities/format.ts';
 import { exampleOf } from '../signals/example.ts';
 import { drillTells } from '../wording/drill.ts';
-import { isSeen } from './apart.ts';
+import { isSeen } from './noticed.ts';
 import type { Luck } from './luck.ts';
 import { meterWords } from './meter-words.ts';
 
