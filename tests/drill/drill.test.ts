@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Message } from '../../src/dialogue/messages.ts';
 import { flowOf, mendable } from '../../src/drill/draw.ts';
+import { drilledAgain } from '../../src/commands/drilled-again.ts';
+import { converse } from '../../src/session/conversation.ts';
 import { replay } from '../../src/session/replay.ts';
 import { hash, quick } from '../session/player.ts';
 import { begun, play, typedFor } from './trainee.ts';
@@ -75,6 +77,24 @@ describe('a trainee', () => {
     expect(plan.site.isMended).toBe(false);
     plan.site.repaired(plan.fault.repair);
     expect(plan.site.isMended).toBe(true);
+  });
+
+  it('who comes back to a drill finds the same site, with the repairs that were done there', async () => {
+    const { plan, events, conversation } = begun('mains-lost', 3);
+    const messages = await conversation.open();
+    for (let turn = 0; !plan.site.isMended && turn < 60; turn++)
+      messages.push(...(await conversation.send({ answer: typedFor(messages) })));
+    const again = converse({
+      ...{ knowledge: quick, hash, version: '0', seat: 'trainer', seed: 3, flow: 'mains-lost' },
+      ...{ journal: { id: 'drill', append: () => undefined }, resume: [...events] },
+    });
+    const resumed = drilledAgain(quick, again, { flow: 'mains-lost', seed: 3, events });
+    const there = await resumed.open();
+    for (let turn = 0; !resumed.ended && turn < 60; turn++)
+      there.push(...(await resumed.send({ answer: typedFor(there) })));
+    expect(there.findLast(({ type }) => type === 'end')).toMatchObject({ ending: 'proved' });
+    expect(told(there).at(-1)).toMatch(new RegExp(`What was wrong: ${plan.fault.title}.* It is mended\\.`));
+    expect(told(there).filter((each) => each.includes('would have repaired it'))).toEqual([]);
   });
 
   it('who stops is told what was wrong, and that nothing was found', async () => {
