@@ -15,7 +15,7 @@ export function beliefText({ suspects, unlisted }: Belief, names: Names): string
 }
 
 function otherWords(unlisted: number, listed: number): string[] {
-  return unlisted >= 0.05 || listed === 0 ? [`not on this list ${percentWords(unlisted)}`] : [];
+  return unlisted >= faint || listed === 0 ? [`not on this list ${percentWords(unlisted)}`] : [];
 }
 
 /**
@@ -43,11 +43,15 @@ export function beliefLine(belief: Belief, names: Names, columns: number): strin
   return fitted(beliefText(belief, names), columns);
 }
 
+/** Under this nobody suspects it in earnest: no other title is cut for it. */
+const faint = 0.05;
+
 /** Columns by which a suspect is still known. */
 const enough = 14;
 
 /** The titles cut so that all of them fit, the short ones whole; null where too little would be left to tell them apart. */
 function shortened({ suspects, unlisted }: Belief, names: Names, columns: number): string | null {
+  if (suspects.slice(1).some(({ probability }) => probability < faint)) return null;
   const titles = suspects.map(({ faults }) => faultNames(faults, names).replace(/^(the|an?) /, ''));
   const other = otherWords(unlisted, suspects.length);
   const figures = suspects.map(({ probability }) => ` ${percentWords(probability)}`);

@@ -32,6 +32,20 @@ describe('the line of suspects', () => {
     );
   });
 
+  it('cuts no title for a suspect that hardly is one', () => {
+    const names = {
+      ...plainNames,
+      fault: (id: string) => `the ${id} between the panel and the unit is not made`,
+    };
+    const sure = {
+      ...belief,
+      suspects: [suspect('bus', 0.96), suspect('pair', 0.02), suspect('loop', 0.01)],
+    };
+    expect(beliefLine(sure, names, 80)).toBe(
+      'Suspects: the bus between the panel and the unit is not made 96 %',
+    );
+  });
+
   it('shows fewer before two look alike: a joint in plus and one in minus', () => {
     const names = {
       ...plainNames,
