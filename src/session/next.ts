@@ -5,7 +5,7 @@ import type { Question } from './pending.ts';
 import { isSaid } from './phone.ts';
 import { recordOf, saidWords } from './record.ts';
 import { quantityOf, show, showOdd } from './show.ts';
-import { wholeVolts } from './thousandth.ts';
+import { likelySlip } from './slip.ts';
 import { beliefMessage } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
 import { drive } from './work.ts';
@@ -89,7 +89,7 @@ function question(visit: Visit): Question {
   }
 }
 
-/** A reading in everybody's tail, or a thousandth of an ordinary one, is challenged once, by name. */
+/** A reading in everybody's tail, or one that a slip would make an ordinary one of, is challenged once, by name. */
 async function oddAnswer(visit: Visit): Promise<Message | null> {
   const { knowledge, state, mind } = visit;
   const last = state.told.at(-1);
@@ -98,10 +98,10 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
   if (state.settled.has(last.id) || state.snapshot.value !== 'ready') return null;
   const thought = await drive(mind.think(state));
   const index = thought.steps.lastIndexOf(last.step);
-  const meant = wholeVolts(knowledge, thought.model, last.step, last.value);
-  if (!thought.belief.odd[index] && meant === null) return null;
+  const slip = likelySlip(knowledge, thought.model, last.step, last.value);
+  if (!thought.belief.odd[index] && slip === null) return null;
   // Taken back and put back meanwhile, it is questioned still.
   if (!state.challenged.has(last.id)) visit.append({ event: 'challenged', of: last.id });
   const said = last.value.kind === 'number' ? saidWords(knowledge, last.step, last.value) : '';
-  return showOdd(visit, { step: last.step, of: last.id, said }, meant);
+  return showOdd(visit, { step: last.step, of: last.id, said }, slip);
 }

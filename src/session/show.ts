@@ -3,7 +3,7 @@ import type { Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
 import { actPrompt, briefPrompt, checkPrompt, repairPrompt } from '../wording/prompts.ts';
-import { dangerPrompt, doubtfulProofPrompt, oddPrompt, thousandthPrompt } from '../wording/challenge.ts';
+import { dangerPrompt, doubtfulProofPrompt, oddPrompt, slipPrompt, type Slip } from '../wording/challenge.ts';
 import { actCautions } from './cautions.ts';
 import type { Answer } from './events.ts';
 import type { Pending, Question, Told } from './pending.ts';
@@ -30,8 +30,8 @@ interface Doubted {
   readonly said: string;
 }
 
-/** Questions a reading that nothing explains, or one of which `meant` is perhaps what was meant. */
-export function showOdd(visit: Visit, { step, of, said }: Doubted, meant: string | null): Prompt {
+/** Questions a reading that nothing explains, or that a slip would. */
+export function showOdd(visit: Visit, { step, of, said }: Doubted, slip: Slip | null): Prompt {
   const asked = visit.askedId({ kind: 'check', step });
   const pending = {
     kind: 'challenge',
@@ -41,7 +41,7 @@ export function showOdd(visit: Visit, { step, of, said }: Doubted, meant: string
     quantity: quantityOf(visit.knowledge, step),
   } as const;
   return showDoubt(visit, pending, (shown) =>
-    meant === null ? oddPrompt(shown, said) : thousandthPrompt(shown, said, meant),
+    slip === null ? oddPrompt(shown, said) : slipPrompt(shown, said, slip),
   );
 }
 

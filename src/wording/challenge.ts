@@ -57,13 +57,39 @@ export function oddPrompt(shown: Shown, said: string): Shown {
   };
 }
 
-/** A reading said in thousandths, where the same figure in whole units is an ordinary one. */
-export function thousandthPrompt(shown: Shown, said: string, meant: string): Shown {
+/** A slip of eye or finger that would make an ordinary reading of an odd one, and what would have been meant. */
+export interface Slip {
+  readonly kind: 'thousandth' | 'probes' | 'figures';
+  readonly meant: string;
+}
+
+/** A reading that a slip would explain: it is asked for again with what to look at. */
+export function slipPrompt(shown: Shown, said: string, { kind, meant }: Slip): Shown {
+  const { ask, say, listen = 'a new number, or stands' } = slipWords(said, meant)[kind];
   return {
     ...shown,
     purpose: 'challenge',
-    ask: `${said} is next to nothing. Does the meter show ${meant}? Look at its unit, and read again. If it is the same, say: stands.`,
-    say: 'That is next to nothing. Look at the unit that the meter shows. Is it volts, or thousandths of a volt? Read again. If it is the same, say stands.',
-    listen: 'a new number with its unit, or stands',
+    ask: `${ask}, and read again. If it is the same, say: stands.`,
+    say: `${say} Read again. If it is the same, say stands.`,
+    listen,
   };
 }
+
+const slipWords = (
+  said: string,
+  meant: string,
+): Record<Slip['kind'], { ask: string; say: string; listen?: string }> => ({
+  thousandth: {
+    ask: `${said} is next to nothing. Does the meter show ${meant}? Look at its unit`,
+    say: 'That is next to nothing. Look at the unit that the meter shows. Is it volts, or thousandths of a volt?',
+    listen: 'a new number with its unit, or stands',
+  },
+  probes: {
+    ask: `${said} has a minus sign. Are red and black the right way round? Look at the probes`,
+    say: 'That has a minus sign. Look at the probes. Are red and black the right way round?',
+  },
+  figures: {
+    ask: `${said} is not what it should be, and ${meant} would be. Look at the figures on the meter`,
+    say: 'That is not what it should be. With two figures changed over it would be. Look at the figures on the meter.',
+  },
+});

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { smallWith } from '../hostile/small-flow.ts';
-import { answering, begin, knowledge } from './player.ts';
+import { answering, begin, quick as knowledge } from './player.ts';
 
 /** A whole visit to a site with such faults: what was asked, in order, and the last verdict. */
 async function visit(faults: string[], from = knowledge, at?: number) {

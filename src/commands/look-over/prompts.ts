@@ -3,7 +3,7 @@ import type { Knowledge } from '../../knowledge/schema/knowledge.ts';
 import { Signal } from '../../knowledge/schema/words.ts';
 import { formatQuantity } from '../../quantities/format.ts';
 import { inService } from '../../site/state.ts';
-import { doubtfulProofPrompt, oddPrompt, thousandthPrompt } from '../../wording/challenge.ts';
+import { doubtfulProofPrompt, oddPrompt, slipPrompt } from '../../wording/challenge.ts';
 import { briefPrompt, checkPrompt, repairPrompt } from '../../wording/prompts.ts';
 import { callsPrompt } from '../desk.ts';
 import type { Scene } from './rehearsal.ts';
@@ -79,7 +79,12 @@ function challenges(knowledge: Knowledge): Scene[] {
     messages: [{ type: 'prompt', id: 'p0', site: inService, ...words }],
   });
   return [
-    scene('millivolts where volts would be good', thousandthPrompt(shown, '13.2 mV', '13.2 V')),
+    scene(
+      'millivolts where volts would be good',
+      slipPrompt(shown, '13.2 mV', { kind: 'thousandth', meant: '13.2 V' }),
+    ),
+    scene('probes changed over', slipPrompt(shown, '-13.2 V', { kind: 'probes', meant: '13.2 V' })),
+    scene('figures changed over', slipPrompt(shown, '31.2 V', { kind: 'figures', meant: '13.2 V' })),
     scene('a proof that is doubted', doubtfulProofPrompt(shown, '11.9 V')),
   ];
 }
