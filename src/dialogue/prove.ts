@@ -18,11 +18,16 @@ export interface Proved {
 /**
  * Model checking of the acts of a flow, exhaustive: from every way in which the site can stand, to everything that the
  * flow can ask or mend and to the end of the visit, every act leaves one less to do, dead work and ohms wait for a site
- * proved dead, and the site ends as it is needed. `planned`: how the acts are planned.
+ * proved dead, and the site ends as it is needed. `planned`: how the acts are planned; `all`: the ways to stand, where
+ * they are known.
  */
-export function proveFlow(knowledge: Knowledge, flow: Flow, planned: Planned = plan): Proved {
+export function proveFlow(
+  knowledge: Knowledge,
+  flow: Flow,
+  planned: Planned = plan,
+  all = standings(knowledge, flow, planned),
+): Proved {
   const ground = groundOf(knowledge, flow);
-  const all = standings(knowledge, flow, planned);
   const faults = new Set<string>();
   let ways = 0;
   for (const from of all) {
