@@ -1,6 +1,6 @@
 import type { Flow } from '../../src/knowledge/schema/flow.ts';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
-import { knowledge } from '../session/player.ts';
+import { quick } from '../session/player.ts';
 
 const id = 'low-supply';
 const few = ['mains-absent', 'joint-plus', 'plus-open', 'reversed', 'unit-dead'];
@@ -15,15 +15,14 @@ const checks = [
 ];
 const dead = ['unit-lamp-sending', 'splice-volts', 'unit-plus-joint', 'pair-ohms', 'loop-ohms'];
 
-/** The whole knowledge with one flow of few faults and checks, dead work among them, and few draws: a session thinks in milliseconds. */
+/** The whole knowledge with one flow of few faults and checks, dead work among them, few draws, and nothing that comes and goes. */
 export const small = smallWith(few);
 
 /** The same with these faults, and these checks beside the few. */
 export function smallWith(faults: readonly string[], more: readonly string[] = []): Knowledge {
   return {
-    ...knowledge,
-    costs: { ...knowledge.costs, draws: 40 },
-    flows: { [id]: shortened(knowledge.flows[id], faults, more) },
+    ...quick,
+    flows: { [id]: shortened(quick.flows[id], faults, more) },
   };
 }
 
