@@ -1,0 +1,144 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import stringWidth from 'string-width';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Event } from '../../src/session/events.ts';
+import { fold } from '../../src/session/fold.ts';
+import { buildAll } from '../../tools/build.ts';
+import { drawing } from '../circuit/draws.ts';
+import { openTerminal, type Terminal } from '../screen/terminal.ts';
+import { small } from './small-flow.ts';
+import { hostileText, howMany } from './typed-text.ts';
+
+/** The program as it is shipped, on a flow that thinks fast. */
+const outdir = mkdtempSync(join(tmpdir(), 'dropwise-'));
+const sessions = join(outdir, 'home', 'sessions');
+const script = join(outdir, 'dist', 'cli.js');
+beforeAll(async () => {
+  await buildAll({ root: '.', entry: resolve('src/cli.ts'), outdir: join(outdir, 'dist') });
+  writeFileSync(join(outdir, 'dist', 'knowledge.json'), JSON.stringify({ hash: 'any', knowledge: small }));
+});
+afterAll(() => rm(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
+
+const flow = Object.values(small.flows)[0] ?? never();
+const columns = 60;
+const inputs = howMany(30);
+
+describe('a program into whose terminal anything at all is typed', () => {
+  it(
+    `neither crashes nor hangs, takes the next answer, and keeps what it took (${inputs} inputs here)`,
+    async () => {
+      const draw = drawing(80);
+      let honest = 0;
+      for (let sent = 0; sent < inputs;) {
+        const before = new Set(journals());
+        const visit = await opened(draw.whole(1, 5));
+        for (; sent < inputs && !visit.ended(); sent++) {
+          visit.terminal.type(`${typeable(hostileText(draw))}\r`);
+          if (!(await visit.ready())) break;
+          if (draw.chance(0.5)) honest += Number(await answers(visit));
+        }
+        if (!visit.ended()) visit.terminal.type('\u0003\u0003');
+        expect([0, 130]).toContain(await visit.terminal.exited());
+        const rows = visit.terminal.history();
+        expect(rows.join('\n')).not.toMatch(/^ {4}at |[A-Z]\w*Error: /m);
+        for (const row of rows) expect(stringWidth(row)).toBeLessThanOrEqual(columns);
+        visit.terminal.close();
+        // What was taken is on the disk, and is a visit.
+        const [left] = journals().filter((name) => !before.has(name));
+        expect(fold(small, flow, eventsIn(left ?? '')).snapshot.value).toBeTypeOf('string');
+      }
+      expect(honest).toBeGreaterThan(inputs / 20);
+    },
+    60_000 + 2_000 * inputs,
+  );
+});
+
+interface Visit {
+  readonly terminal: Terminal;
+  readonly ended: () => boolean;
+  /** Until the program waits for keys, or has ended: false then. */
+  readonly ready: () => Promise<boolean>;
+}
+
+/** Milliseconds between two looks at the screen, the looks that must show the same question, and the longest wait for it. */
+const [look, enoughStill, patience] = [25, 4, 30_000];
+
+async function opened(seed: number): Promise<Visit> {
+  const terminal = openTerminal(script, ['--flow', flow.id, '--seed', `${seed}`], {
+    ...{ columns, rows: 24 },
+    env: { LANG: 'C.UTF-8', DROPWISE_HOME: join(outdir, 'home') },
+  });
+  let ended = false;
+  void terminal.exited().then(
+    () => (ended = true),
+    () => undefined,
+  );
+  const ready = async (): Promise<boolean> => {
+    let [still, length] = [0, -1];
+    await until(() => {
+      const now = terminal.raw().length;
+      still = now === length && isWaiting(terminal) ? still + 1 : 0;
+      length = now;
+      return ended || still === enoughStill;
+    }, terminal);
+    return !ended;
+  };
+  const visit = { terminal, ended: () => ended, ready };
+  await ready();
+  return visit;
+}
+
+/** Looks again and again, and fails with the screen where it waits in vain. */
+async function until(holds: () => boolean, terminal: Terminal): Promise<void> {
+  for (const start = Date.now(); !holds();) {
+    if (Date.now() - start > patience) throw new Error(`waited in vain\n${terminal.history().join('\n')}`);
+    await new Promise((resolve) => setTimeout(resolve, look));
+  }
+}
+
+/** Whether the keyboard is asked for something: the line under the input says what, and nothing is being worked out. */
+function isWaiting(terminal: Terminal): boolean {
+  return /^(Type|Press|Take|Read) /.test(terminal.screen().at(-1) ?? '');
+}
+
+/** An ordinary answer to what is asked, in an empty line, which the journal must then hold; false where the visit ended by it. */
+async function answers({ terminal, ended, ready }: Visit): Promise<boolean> {
+  const before = written();
+  terminal.type(`\u0015${ordinary(terminal.screen())}\r`);
+  await until(() => ended() || written() > before, terminal);
+  return ready();
+}
+
+function ordinary(screen: readonly string[]): string {
+  const hint = screen.at(-1) ?? '';
+  const [, unit] = /^Type the reading in (\w+)/.exec(hint) ?? [];
+  if (unit) return screen.join(' ').includes('near zero') ? `0 ${unit}` : `12.3 ${unit}`;
+  if (hint.startsWith('Press Enter')) return '';
+  if (hint.includes('stands')) return 'stands';
+  if (hint.includes('unknown')) return 'unknown';
+  return hint.startsWith('Type the number and its unit') ? '12.3 V' : '1';
+}
+
+/** Lines of all journals. */
+const written = (): number => journals().reduce((sum, name) => sum + eventsIn(name).length, 0);
+
+function journals(): string[] {
+  return existsSync(sessions) ? readdirSync(sessions).filter((name) => name.endsWith('.jsonl')) : [];
+}
+
+function eventsIn(name: string): Event[] {
+  const lines = readFileSync(join(sessions, name), 'utf8')
+    .split('\n')
+    .filter((line) => line !== '');
+  return lines.map((line) => Event.parse(JSON.parse(line)));
+}
+
+/** Without what puts the program in the background, where nobody would bring it back. */
+const typeable = (text: string): string => text.replaceAll('\u001a', '');
+
+function never(): never {
+  throw new Error('no flow');
+}
