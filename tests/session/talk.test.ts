@@ -121,6 +121,19 @@ describe('an answer', () => {
     expect(kept).toMatchObject({ value: { kind: 'number', value: -13.2 } });
   });
 
+  it('with a minus sign is questioned, and read the right way round it counts and swaps nothing', async () => {
+    const { session, answer } = await atFirstReading();
+    while (session.prompt().step !== 'unit-volts') await session.send({ answer: answer(session.prompt()) });
+    await session.send({ answer: '-13.2 V' });
+    expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
+    expect(session.prompt().ask).toContain('Are red and black the right way round?');
+    await session.send({ answer: '13.2 V' });
+    expect(session.prompt().purpose).not.toBe('challenge');
+    const kept = session.events.findLast(({ event }) => event === 'answered');
+    expect(kept).toMatchObject({ value: { kind: 'number', value: 13.2 } });
+    expect(session.all.some(({ type }) => type === 'verdict')).toBe(false);
+  });
+
   it('that was questioned, taken back and put back, is questioned still', async () => {
     const { session } = await atFirstReading();
     await session.send({ answer: '-7.2 V' });
