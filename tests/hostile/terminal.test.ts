@@ -71,22 +71,18 @@ async function opened(seed: number): Promise<Visit> {
     ...{ columns, rows: 24 },
     env: { LANG: 'C.UTF-8', DROPWISE_HOME: join(outdir, 'home') },
   });
-  let ended = false;
-  void terminal.exited().then(
-    () => (ended = true),
-    () => undefined,
-  );
+  const ended = terminal.hasExited;
   const ready = async (): Promise<boolean> => {
     let [still, length] = [0, -1];
     await until(() => {
       const now = terminal.raw().length;
       still = now === length && isWaiting(terminal) ? still + 1 : 0;
       length = now;
-      return ended || still === enoughStill;
+      return ended() || still === enoughStill;
     }, terminal);
-    return !ended;
+    return !ended();
   };
-  const visit = { terminal, ended: () => ended, ready };
+  const visit = { terminal, ended, ready };
   await ready();
   return visit;
 }

@@ -65,6 +65,30 @@ const known: readonly (readonly [where: string, before: string, after: string, w
     'k <= places',
     'the place past the last has no coefficient: nothing is written',
   ],
+  [
+    'circuit/balance.ts climb',
+    't * step',
+    '(2 * (t * step))',
+    'how far an iteration steps, not where it ends',
+  ],
+  [
+    'circuit/elements.ts diodeKnee',
+    'emission * Math.min(Math.log(emission / (Math.SQRT2 * (x[o] ?? 0))), steepest / 4)',
+    '(2 * (emission * Math.min(Math.log(emission / (Math.SQRT2 * (x[o] ?? 0))), steepest / 4)))',
+    'where an iteration begins, not where it ends',
+  ],
+  [
+    'diagnosis/ridge.ts',
+    'Math.abs(at(j, a * n + c)) > idle',
+    'Math.abs(at(j, a * n + c)) >= idle',
+    'a slope of exactly that, to the last bit, does not happen',
+  ],
+  [
+    'diagnosis/rollout.ts',
+    'asked.minutes < best.minutes - noMinutes',
+    'asked.minutes <= best.minutes - noMinutes',
+    'minutes that differ by exactly the rounding allowed do not happen',
+  ],
 ];
 
 /** Why an edit is no mistake, if that is known. */

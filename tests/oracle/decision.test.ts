@@ -6,7 +6,7 @@ import type { DecisionProblem, Minutes } from '../../src/diagnosis/decision.ts';
 import { frame } from '../../src/diagnosis/frame.ts';
 import { density } from '../../src/diagnosis/likelihood.ts';
 import type { Model, Prediction, Question } from '../../src/diagnosis/model.ts';
-import { gains } from '../../src/diagnosis/node.ts';
+import { gains, prepare } from '../../src/diagnosis/node.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { noisyOptimum, optimum } from '../diagnosis/optimum.ts';
 import { chooser, expectedMinutes } from '../diagnosis/play.ts';
@@ -64,6 +64,38 @@ describe('the next step against exhaustive search, which shares nothing with it'
   });
 });
 
+describe('one who knows what is wrong', () => {
+  it('needs from anywhere what the way to the repair and the repair take, or referral from the nearer place; no search comes under it', () => {
+    for (const site of sites()) {
+      const { known, causes } = prepare(site);
+      const { minutes, repairs } = site;
+      const cheapest = (from: number): number =>
+        Math.min(
+          ...[0, 1].map(
+            (to) => (minutes.move[2 * from + to] ?? 0) + minutes.refer + (minutes.restore[to] ?? 0),
+          ),
+        );
+      for (const from of [0, 1]) {
+        expect(known[from * causes + repairs.length]).toBeCloseTo(cheapest(from), 9);
+        site.mendedBy.forEach((r, fault) => {
+          const repair = repairs[r];
+          if (!repair) return;
+          const way = (minutes.move[2 * from + repair.situation] ?? 0) + repair.minutes;
+          const bound = known[from * causes + r] ?? NaN;
+          expect(bound).toBeCloseTo(
+            Math.min(cheapest(from), way + (minutes.restore[repair.situation] ?? 0)),
+            9,
+          );
+          // As good as sure: the search divides by what is left.
+          const sure = Float64Array.from(site.weights, (_, other) => (other === fault ? 1 : 1e-9));
+          const least = optimum({ ...site, weights: sure, minutes: { ...minutes, start: from } });
+          expect(bound).toBeLessThanOrEqual(least + 1e-5);
+        });
+      }
+    }
+  });
+});
+
 describe('choices that take the same minutes', () => {
   it('fall to a repair before referral, and to referral before a check', () => {
     const tie = (kind: 'repair' | 'check'): DecisionProblem => ({
@@ -104,6 +136,9 @@ describe('choices that take the same minutes', () => {
     }
   });
 });
+
+/** A few random sites. */
+const sites = (): DecisionProblem[] => Array.from({ length: 8 }, (_, seed) => randomSite(3000 + seed));
 
 function doubled(site: DecisionProblem): DecisionProblem {
   const { minutes } = site;

@@ -222,4 +222,21 @@ describe('what a reading could be', () => {
   });
 });
 
+describe('what is not on this list', () => {
+  it('could leave half of the volts that should be there, above nought as below it: 24 V of 48 V, -24 V of -48 V', () => {
+    const shows = (value: number): Model => ({
+      ...model,
+      instance: () => ({ predict: () => ({ kind: 'value', value, spread: 0.3 }) }),
+    });
+    const half = (value: number): number =>
+      unlisted(shows(value), { key: 'line', answers: 'value' }).density(value / 2);
+    // Spread evenly over 48 V and a margin it is something like one in a hundred for each volt.
+    for (const value of [48, -48]) {
+      expect(half(value)).toBeGreaterThan(0.003);
+      expect(half(value)).toBeLessThan(0.03);
+    }
+    expect(half(-48) / half(48)).toBeCloseTo(1, 1);
+  });
+});
+
 const cumulativeOfAll = (other: { cumulative(edge: number): number }): number => other.cumulative(Infinity);

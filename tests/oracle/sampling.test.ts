@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { uniform } from '../../src/diagnosis/draws.ts';
 import { importance, type Sample } from '../../src/diagnosis/importance.ts';
 import { resample } from '../../src/diagnosis/weights.ts';
-import { fitProposal } from '../../src/diagnosis/proposal.ts';
+import { fitProposal, logit } from '../../src/diagnosis/proposal.ts';
+import { descend, type Placed } from '../../src/diagnosis/ridge.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { overSquare } from './quadrature.ts';
 
@@ -122,5 +123,30 @@ describe('systematic resampling', () => {
         expect(Math.abs(times - 50 * weight)).toBeLessThan(1);
       });
     }
+  });
+});
+
+describe('the way down to where all answers are close', () => {
+  it('is the shortest where they are linear: the pseudo-inverse of their slopes, times what they are off', () => {
+    const rows = [
+      [20, 10, 0],
+      [0, 10, 30],
+    ];
+    const off = [12, -9];
+    const place = (point: Float64Array): Placed<null> => ({
+      sample: null,
+      point,
+      errors: Float64Array.from(rows, (row, a) =>
+        row.reduce((sum, slope, c) => sum + slope * logit(point[c] ?? 0.5), off[a] ?? 0),
+      ),
+    });
+    const there = finish(descend(place(Float64Array.of(0.5, 0.5, 0.5)), [0, 1], place));
+    // J J' of the rows is [[500, 100], [100, 1000]]: its inverse by Cramer's rule.
+    const [p, q, r] = [500, 100, 1000];
+    const x = [0, 1].map((a) => ((a ? p : r) * (off[a] ?? 0) - q * (off[1 - a] ?? 0)) / (p * r - q * q));
+    [0, 1, 2].forEach((c) => {
+      const shortest = -rows.reduce((sum, row, a) => sum + (row[c] ?? 0) * (x[a] ?? 0), 0);
+      expect(logit(there.point[c] ?? 0.5)).toBeCloseTo(shortest, 2);
+    });
   });
 });

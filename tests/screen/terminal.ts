@@ -28,6 +28,7 @@ export interface Terminal {
   raw(): string;
   /** True while the terminal has been told to mark what is pasted. */
   marksPaste(): boolean;
+  hasExited(): boolean;
   /** The exit code, once all it wrote is on the screen. */
   exited(): Promise<number>;
   close(): void;
@@ -100,6 +101,7 @@ export function openTerminal(script: string, args: string[] = [], options: Termi
     cursor: () => ({ x: screen.buffer.active.cursorX, y: screen.buffer.active.cursorY }),
     raw: () => raw.join(''),
     marksPaste: () => screen.modes.bracketedPasteMode,
+    hasExited: () => code !== undefined,
     exited: async () => {
       if (code === undefined) {
         await new Promise<void>((resolve, reject) => {

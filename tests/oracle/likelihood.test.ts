@@ -4,7 +4,7 @@ import { cumulative, density, fit, overRange } from '../../src/diagnosis/likelih
 import type { Prediction, Steady } from '../../src/diagnosis/model.ts';
 import { erf, normalCumulative } from '../../src/diagnosis/normal.ts';
 import { unlisted } from '../../src/diagnosis/unlisted.ts';
-import { feed, lamp, volts } from './toys.ts';
+import { feed, lamp, volts } from '../diagnosis/toys.ts';
 
 const spread = fc.double({ min: 0.01, max: 1, noNaN: true });
 const level = fc.double({ min: -5, max: 20, noNaN: true });
