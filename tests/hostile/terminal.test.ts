@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -118,8 +118,11 @@ function ordinary(screen: readonly string[]): string {
   return hint.startsWith('Type the number and its unit') ? '12.3 V' : '1';
 }
 
-/** Lines of all journals. */
-const written = (): number => journals().reduce((sum, name) => sum + eventsIn(name).length, 0);
+/** Bytes of the newest journal: the visit that goes on. */
+function written(): number {
+  const newest = journals().sort().at(-1);
+  return newest === undefined ? 0 : statSync(join(sessions, newest)).size;
+}
 
 function journals(): string[] {
   return existsSync(sessions) ? readdirSync(sessions).filter((name) => name.endsWith('.jsonl')) : [];
