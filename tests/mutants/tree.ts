@@ -84,7 +84,8 @@ export class CopiedTree {
       }, this.patience);
       child.on('exit', (exit) => {
         clearTimeout(timer);
-        this.running = undefined;
+        // One that was given up may end when the next is running already.
+        if (this.running === child) this.running = undefined;
         resolve(exit ?? 1);
       });
     });
