@@ -268,6 +268,18 @@ describe('a framed reading', () => {
     const first = cases.findIndex(({ suspect }) => suspect === 0);
     expect(slips?.likelihood[first]).toBeCloseTo(0.9 * 0.9 + 0.1 / 3, 9);
   });
+
+  it('shows something in any case: all its ranges and over-range together have a chance of one, slips among them', () => {
+    const { problem, cases } = framed(8, 0.1);
+    const [check] = problem.checks;
+    for (const c of [0, 150, 290]) {
+      const all = Array.from(
+        { length: check?.outcomes ?? 0 },
+        (_, o) => check?.likelihood[o * cases.length + c],
+      );
+      expect(all.reduce<number>((sum, p) => sum + (p ?? NaN), 0)).toBeCloseTo(1, 9);
+    }
+  });
 });
 
 describe('where a reading is cut', () => {
