@@ -8,7 +8,8 @@ import type { Answer } from './events.ts';
 
 /**
  * The slip of eye or finger that would make an ordinary reading of this one: volts said in millivolts, the probes changed
- * over, or two figures changed over. Null where the reading is as good as what it could have been, or no such slip fits.
+ * over, or two figures changed over. Null where the reading is good as it is, where no such slip fits, and for a reading of
+ * another flow, of which this model knows nothing.
  */
 export function likelySlip(
   knowledge: Knowledge,
@@ -17,7 +18,7 @@ export function likelySlip(
   answer: Answer,
 ): Slip | null {
   const check = knowledge.checks[step];
-  if (check?.kind !== 'reading' || answer.kind !== 'number') return null;
+  if (check?.kind !== 'reading' || answer.kind !== 'number' || !model.foretells(step)) return null;
   const parsed = parseQuantity(answer.said, check.quantity);
   if (!parsed.ok) return null;
   const { value, understood } = parsed;
@@ -48,7 +49,7 @@ function bandOfGood(model: FlowModel, step: string): readonly [number, number] |
   return bandOf(healthy.map(({ instance }) => ({ prediction: instance.predict(question, []), weight: 1 })));
 }
 
-/** The same words with two neighbouring figures of the number changed over, the point where it was. */
+/** The same words with two neighbouring figures of the number changed over, the point where it was; no number begins 03. */
 function changedOver(words: string): string[] {
   const figures = [...words].flatMap((letter, i) => (/\d/.test(letter) ? [i] : []));
   return figures.slice(1).flatMap((second, i) => {
@@ -56,6 +57,6 @@ function changedOver(words: string): string[] {
     const letters = [...words];
     [letters[first], letters[second]] = [letters[second] ?? '', letters[first] ?? ''];
     const changed = letters.join('');
-    return changed === words ? [] : [changed];
+    return changed === words || /^\W?0\d/.test(changed) ? [] : [changed];
   });
 }

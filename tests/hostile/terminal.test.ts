@@ -63,8 +63,8 @@ interface Visit {
   readonly ready: () => Promise<boolean>;
 }
 
-/** Milliseconds between two looks at the screen, the looks that must show the same question, and the longest wait for it. */
-const [look, enoughStill, patience] = [25, 4, 30_000];
+/** Milliseconds for which the same question stands there before it is answered: what was typed may still be read. */
+const still = 100;
 
 async function opened(seed: number): Promise<Visit> {
   const terminal = openTerminal(script, ['--flow', flow.id, '--seed', `${seed}`], {
@@ -73,26 +73,16 @@ async function opened(seed: number): Promise<Visit> {
   });
   const ended = terminal.hasExited;
   const ready = async (): Promise<boolean> => {
-    let [still, length] = [0, -1];
-    await until(() => {
-      const now = terminal.raw().length;
-      still = now === length && isWaiting(terminal) ? still + 1 : 0;
-      length = now;
-      return ended() || still === enoughStill;
-    }, terminal);
+    for (let sent = -1; sent !== terminal.raw().length && !ended();) {
+      await terminal.until('the next question', () => ended() || isWaiting(terminal));
+      sent = terminal.raw().length;
+      await new Promise((resolve) => setTimeout(resolve, still));
+    }
     return !ended();
   };
   const visit = { terminal, ended, ready };
   await ready();
   return visit;
-}
-
-/** Looks again and again, and fails with the screen where it waits in vain. */
-async function until(holds: () => boolean, terminal: Terminal): Promise<void> {
-  for (const start = Date.now(); !holds();) {
-    if (Date.now() - start > patience) throw new Error(`waited in vain\n${terminal.history().join('\n')}`);
-    await new Promise((resolve) => setTimeout(resolve, look));
-  }
 }
 
 /** Whether the keyboard is asked for something: the line under the input says what, and nothing is being worked out. */
@@ -104,7 +94,7 @@ function isWaiting(terminal: Terminal): boolean {
 async function answers({ terminal, ended, ready }: Visit): Promise<boolean> {
   const before = written();
   terminal.type(`\u0015${ordinary(terminal.screen())}\r`);
-  await until(() => ended() || written() > before, terminal);
+  await terminal.until('the answer in the journal', () => ended() || written() > before);
   return ready();
 }
 

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { loadKnowledge } from '../../src/knowledge/load.ts';
 import { circuitModel } from '../../src/models/circuit.ts';
+import { awgToMm2 } from '../../src/quantities/conductor-size.ts';
 import { parseQuantity } from '../../src/quantities/parse.ts';
 import { likelySlip } from '../../src/session/slip.ts';
-import { awgToMm2 } from '../../src/quantities/conductor-size.ts';
 
 const knowledge = loadKnowledge('.');
 const flow = knowledge.flows['low-supply'];
@@ -14,11 +14,11 @@ const facts = new Map([
   ['run-size', awgToMm2(18)],
 ]);
 const model = circuitModel({ knowledge, flow, meter, facts });
-function slip(step: string, said: string) {
+function slip(step: string, said: string, by = model) {
   const check = knowledge.checks[step];
   const parsed = check?.kind === 'reading' ? parseQuantity(said, check.quantity) : null;
   if (!parsed?.ok) throw new Error(`"${said}" is no answer to "${step}"`);
-  return likelySlip(knowledge, model, step, { kind: 'number', value: parsed.value, unit: '', said });
+  return likelySlip(knowledge, by, step, { kind: 'number', value: parsed.value, unit: '', said });
 }
 
 test('12.4 mV at the unit may be 12.4 V, and so may its minus where the conductors are swapped', () => {
@@ -56,4 +56,15 @@ test('a good reading is no slip, and 9.8 V is bad whichever figure comes first',
   expect(slip('unit-volts', '13.6 V')).toBeNull();
   expect(slip('unit-volts', '9.8 V')).toBeNull();
   expect(slip('aux-volts', 'OL')).toBeNull();
+});
+
+test('300 mV across a joint is no 030 mV: nobody types that', () => {
+  expect(slip('unit-minus-joint', '300 mV')).toBeNull();
+});
+
+test('a reading of the flow before, of which this one foretells nothing, is no slip', () => {
+  const path = knowledge.flows['path-down'];
+  if (!path) throw new Error('the flow of a path is gone');
+  const other = circuitModel({ knowledge, flow: path, meter, facts: new Map() });
+  expect(slip('unit-volts', '-13.6 V', other)).toBeNull();
 });

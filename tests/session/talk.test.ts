@@ -64,6 +64,12 @@ describe('an answer', () => {
     return { session, answer };
   }
 
+  async function atUnitVolts() {
+    const { session, answer } = await atFirstReading();
+    while (session.prompt().step !== 'unit-volts') await session.send({ answer: answer(session.prompt()) });
+    return session;
+  }
+
   it('in the wrong unit is asked again, and nothing is lost', async () => {
     const { session } = await atFirstReading();
     const before = session.events.length;
@@ -109,8 +115,7 @@ describe('an answer', () => {
   });
 
   it('in millivolts is questioned where so many volts would be good: 13.2 mV at the unit may be 13.2 V', async () => {
-    const { session, answer } = await atFirstReading();
-    while (session.prompt().step !== 'unit-volts') await session.send({ answer: answer(session.prompt()) });
+    const session = await atUnitVolts();
     await session.send({ answer: '-13.2 mV' });
     expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
     expect(session.prompt().ask).toContain('Does the meter show -13.2 V?');
@@ -122,8 +127,7 @@ describe('an answer', () => {
   });
 
   it('with a minus sign is questioned, and read the right way round it counts and swaps nothing', async () => {
-    const { session, answer } = await atFirstReading();
-    while (session.prompt().step !== 'unit-volts') await session.send({ answer: answer(session.prompt()) });
+    const session = await atUnitVolts();
     await session.send({ answer: '-13.2 V' });
     expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
     expect(session.prompt().ask).toContain('Are red and black the right way round?');

@@ -84,7 +84,7 @@ function challenges(knowledge: Knowledge): Scene[] {
       slipPrompt(shown, '13.2 mV', { kind: 'thousandth', meant: '13.2 V' }),
     ),
     scene('probes changed over', slipPrompt(shown, '-13.2 V', { kind: 'probes', meant: '13.2 V' })),
-    scene('figures changed over', slipPrompt(shown, '31.2 V', { kind: 'figures', meant: '13.2 V' })),
+    scene('figures changed over', slipPrompt(shown, '11.3 V', { kind: 'figures', meant: '13.1 V' })),
     scene('a proof that is doubted', doubtfulProofPrompt(shown, '11.9 V')),
   ];
 }
