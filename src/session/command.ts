@@ -176,6 +176,7 @@ async function why(visit: Visit): Promise<string> {
     case 'proof':
       return 'A repair counts only once the meter says so.';
     case 'challenge':
+      if (pending.slip) return 'It is a slip that is easily made, and what comes next hangs on this reading.';
       return pending.proof
         ? 'The other readings point to a good repair. A slip of the probe or the dial would show this.'
         : 'No fault on the list would show that. A slip of the probe or the dial would.';

@@ -18,13 +18,14 @@ export interface Told {
 /** What the prompt on the screen waits for: a question, or what an answer to one has brought up. */
 export type Pending =
   | Question
-  /** An answer, by its id, that nothing explains, or of a proof that failed where the other readings point to a good repair. */
+  /** An answer, by its id, that nothing explains, that a slip would, or of a proof that failed where the other readings point to a good repair. */
   | {
       kind: 'challenge';
       step: string;
       of: string;
       asked: string;
       quantity: QuantityKind | null;
+      slip?: boolean;
       proof?: Answer;
     }
   /** An earlier answer, by its id, that is being changed; `as` is how it was asked, `back` what waits meanwhile. */

@@ -39,6 +39,7 @@ export function showOdd(visit: Visit, { step, of, said }: Doubted, slip: Slip | 
     of,
     asked,
     quantity: quantityOf(visit.knowledge, step),
+    slip: slip !== null,
   } as const;
   return showDoubt(visit, pending, (shown) =>
     slip === null ? oddPrompt(shown, said) : slipPrompt(shown, said, slip),

@@ -87,21 +87,31 @@ async function opened(seed: number): Promise<Visit> {
 
 /** Whether the keyboard is asked for something: the line under the input says what, and nothing is being worked out. */
 function isWaiting(terminal: Terminal): boolean {
-  return /^(Type|Press|Take|Read) /.test(terminal.screen().at(-1) ?? '');
+  return /^(Type|Press|Take|Read) /.test(hintOf(terminal));
 }
 
-/** An ordinary answer to what is asked, in an empty line, which the journal must then hold; false where the visit ended by it. */
+/**
+ * An ordinary answer to what is asked, in an empty line, which the journal must then hold; false where the visit ended by
+ * it. Where something else is asked by then, as what was typed before was still weighed, that is answered.
+ */
 async function answers({ terminal, ended, ready }: Visit): Promise<boolean> {
   const before = written();
-  terminal.type(`\u0015${ordinary(terminal.screen())}\r`);
-  await terminal.until('the answer in the journal', () => ended() || written() > before);
-  return ready();
+  const isTaken = (): boolean => ended() || written() > before;
+  while (!isTaken()) {
+    const asked = hintOf(terminal);
+    terminal.type(`\u0015${ordinary(terminal)}\r`);
+    await terminal.until('the answer in the journal', () => isTaken() || hintOf(terminal) !== asked);
+    await ready();
+  }
+  return !ended();
 }
 
-function ordinary(screen: readonly string[]): string {
-  const hint = screen.at(-1) ?? '';
+const hintOf = (terminal: Terminal): string => terminal.screen().at(-1) ?? '';
+
+function ordinary(terminal: Terminal): string {
+  const hint = hintOf(terminal);
   const [, unit] = /^Type the reading in (\w+)/.exec(hint) ?? [];
-  if (unit) return screen.join(' ').includes('near zero') ? `0 ${unit}` : `12.3 ${unit}`;
+  if (unit) return terminal.screen().join(' ').includes('near zero') ? `0 ${unit}` : `12.3 ${unit}`;
   if (hint.startsWith('Press Enter')) return '';
   if (hint.includes('stands')) return 'stands';
   if (hint.includes('unknown')) return 'unknown';

@@ -131,6 +131,9 @@ describe('an answer', () => {
     await session.send({ answer: '-13.2 V' });
     expect(session.prompt()).toMatchObject({ purpose: 'challenge', step: 'unit-volts' });
     expect(session.prompt().ask).toContain('Are red and black the right way round?');
+    // A reversed supply would show it, so that "no fault on the list" would be false.
+    const [why] = await session.send({ do: 'why' });
+    expect(why).toMatchObject({ text: expect.stringMatching(/^It is a slip that is easily made/) });
     await session.send({ answer: '13.2 V' });
     expect(session.prompt().purpose).not.toBe('challenge');
     const kept = session.events.findLast(({ event }) => event === 'answered');
