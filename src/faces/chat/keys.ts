@@ -81,11 +81,18 @@ const edits: Record<string, Edit> = {
 function escaped(text: string): Found | undefined {
   // eslint-disable-next-line no-control-regex -- escape sequences begin with a control character
   const sequence = /^\u001B(?:\[[0-?]*[ -/]*[@-~]|O[@-~]|[^[O])/u.exec(text)?.[0];
-  if (sequence === undefined) return undefined;
+  if (sequence === undefined) return brokenOff(text);
   // Escape and then a control key: two keys, not a sequence.
   if (/\p{Cc}$/u.test(sequence)) return { length: 1 };
   const edit = edits[sequence.slice(1)];
   return { length: sequence.length, ...(edit && { key: { kind: edit } }) };
+}
+
+/** A sequence that the next key does not go on with, as Alt-[ and Enter, is swallowed without that key; else more is to come. */
+function brokenOff(text: string): Found | undefined {
+  // eslint-disable-next-line no-control-regex -- escape sequences begin with a control character
+  const begun = /^\u001B(?:\[[0-?]*[ -/]*|O)?/u.exec(text)?.[0] ?? '';
+  return begun.length < text.length ? { length: begun.length } : undefined;
 }
 
 const controls: Record<string, Key> = {

@@ -51,6 +51,30 @@ describe('what a terminal sends', () => {
     expect(keys('\u001B', '\r')).toEqual([enter]);
   });
 
+  it('is a key after a sequence that goes no further: Alt-[ and Enter is Enter, Alt-[ and a letter of no sequence is that letter', () => {
+    expect(keys('\u001B[\r')).toEqual([enter]);
+    expect(keys('\u001B[', '1;', '\r')).toEqual([enter]);
+    expect(keys('\u001BO', '\r')).toEqual([enter]);
+    expect(keys('\u001B[é')).toEqual([text('é')]);
+  });
+
+  it('ends with Ctrl-C where Ctrl-C was pressed, whatever came before it but an unfinished paste', () => {
+    const anything = fc
+      .array(
+        fc.oneof(
+          fc.string({ unit: 'binary' }),
+          fc.constantFrom('\u001B', '\u001B[', '\u001BO', '\u001B[1', '\r'),
+        ),
+      )
+      .map((pieces) => pieces.join(''))
+      .filter((typed) => !typed.includes('\u001B[200~'));
+    fc.assert(
+      fc.property(anything, (typed) => {
+        expect(keys(typed, '\u0003').at(-1)).toEqual({ kind: 'interrupt' });
+      }),
+    );
+  });
+
   it('is a paste on one line, and no Enter in it', () => {
     expect(keys('\u001B[200~12.4\r\n\u001B[31m13.1\n\u001B[201~\r')).toEqual([
       { kind: 'paste', text: '12.4 [31m13.1' },
