@@ -2,30 +2,22 @@ import { collapseAmps, diodeAmps, supplyAmps } from './elements.ts';
 import { followLines } from './lines.ts';
 import type { Network } from './network.ts';
 
-/** Steps to try at full length; then shortened ones; and as many at each stage of easing. */
+/** Steps to try at full length, and then shortened ones: the hardest of a million circuits took 40. */
 const freeSteps = 20;
-const shortSteps = 12;
-const easedSteps = 40;
+const shortSteps = 100;
 /** After so many steps, volts so far below 0 at a load say that nothing can give the amperes it is held to. */
 const overdrawnSteps = 6;
 const overdrawnVolts = -1e6;
-/** Siemens from every late place to ground at the first stage, and by how much they shrink. */
-const mostEasing = 0.1;
-const easingFactor = 0.1;
-const leastEasing = 1e-11;
 
 /** Brings supplies, diodes and collapsing loads onto their characteristics by Newton's method; loads follow the caller's lines. */
 export class Balance {
   private readonly network: Network;
   /** Volts by place from which a shortened step starts. */
   private readonly origin: Float64Array;
-  /** Siemens from each late place to ground, easing left out. */
-  private readonly grounded: Float64Array;
 
   constructor(network: Network) {
     this.network = network;
     this.origin = new Float64Array(network.places + 1);
-    this.grounded = new Float64Array(network.places);
   }
 
   /**
@@ -41,7 +33,7 @@ export class Balance {
     }
     const { ports } = network;
     for (let p = 0; p < ports.supplies; p++) if ((ports.g[p] ?? 0) < 0) return false;
-    if (!this.descend(shortSteps)) this.ease();
+    this.descend();
     return true;
   }
 
@@ -57,31 +49,20 @@ export class Balance {
     return false;
   }
 
-  /** Lends every place a path to ground and takes it back by stages, each starting where the one before ended. */
-  private ease(): void {
-    const { lateG, lateStart, linear, places, elimination } = this.network;
-    const ground = (k: number): number => (elimination.order.first[k + 1] ?? 0) - 1 - lateStart;
-    for (let k = linear; k < places; k++) this.grounded[k] = lateG[ground(k)] ?? 0;
-    for (let easing = mostEasing; ; easing *= easingFactor) {
-      const last = easing < leastEasing;
-      for (let k = linear; k < places; k++) lateG[ground(k)] = (this.grounded[k] ?? 0) + (last ? 0 : easing);
-      this.descend(easedSteps);
-      if (last) return;
-    }
-  }
-
   /**
    * For when free steps go round in circles. The circuit's content (the sum over branches of the integral of amperes
    * over volts, Millar 1951) is convex when no line falls: a Newton step to its least value along the way always gains.
-   * @returns whether the lines settled
+   * It starts from 0 V everywhere, for the free steps may have led to absurd volts.
    */
-  private descend(steps: number): boolean {
+  private descend(): void {
     const { network, origin } = this;
     const { volts } = network.elimination;
-    origin.set(volts);
-    for (let step = 0; step < steps; step++) {
+    origin.fill(0);
+    network.restore(origin);
+    this.follow(false);
+    for (let step = 0; step < shortSteps; step++) {
       network.solve();
-      if (this.follow(false)) return true;
+      if (this.follow(false)) return;
       const reach = this.reach();
       if (reach < 1) {
         for (let k = 0; k < volts.length; k++) {
@@ -93,7 +74,6 @@ export class Balance {
       }
       origin.set(volts);
     }
-    return false;
   }
 
   /** How much of the step from `origin` to the present volts to take, 0 .. 1: where the content stops falling. */
@@ -136,6 +116,6 @@ export class Balance {
     const o = ports.offset[p] ?? 0;
     if (p >= ports.diodes) return diodeAmps(values, o, v);
     if (p >= ports.supplies) return -supplyAmps(values, o, v);
-    return collapsing[p] === 1 ? collapseAmps(values, o, v) : (ports.g[p] ?? 0) * v + (ports.c[p] ?? 0);
+    return collapsing[p] === 1 ? collapseAmps(values, o, v) : (ports.c[p] ?? 0);
   }
 }

@@ -6,7 +6,7 @@ const leastOhms = 1e-6;
 const leastCutoff = 1e-3;
 /** Volts of the Boltzmann constant times 300.15 K over the elementary charge (CODATA 2018). */
 const thermalVolts = 8.617333262e-5 * 300.15;
-/** Past this many thermal volts the exponential goes on as a straight line: no circuit gets there, an iteration might. */
+/** Past this many thermal volts a diode's curve rises no more, so that it stays finite: no circuit gets there, an iteration might. */
 const steepest = 200;
 
 /** Siemens of a resistance; Infinity is open. */
@@ -59,11 +59,7 @@ function rawAmps(x: Float64Array, o: number, v: number): number {
 
 /** Amperes through a diode at `v` volts, anode against cathode. */
 export function diodeAmps(x: Float64Array, o: number, v: number): number {
-  const u = v / (thermalVolts * (x[o + 1] ?? 1));
-  const saturation = x[o] ?? 0;
-  return u > steepest
-    ? saturation * (Math.exp(steepest) * (1 + u - steepest) - 1)
-    : saturation * Math.expm1(u);
+  return (x[o] ?? 0) * Math.expm1(Math.min(v / (thermalVolts * (x[o + 1] ?? 1)), steepest));
 }
 
 /** Siemens of a diode at `v` volts. */
@@ -72,10 +68,10 @@ export function diodeSlope(x: Float64Array, o: number, v: number): number {
   return ((x[o] ?? 0) / emission) * Math.exp(Math.min(v / emission, steepest));
 }
 
-/** Volts where a diode's curve bends most: above it an iteration steps by its amperes, not its volts. */
+/** Volts at which a diode has a siemens to an ampere of its emission, well up its bend: above it an iteration steps by its amperes, not its volts. */
 export function diodeKnee(x: Float64Array, o: number): number {
   const emission = thermalVolts * (x[o + 1] ?? 1);
-  return emission * Math.min(Math.log(emission / (Math.SQRT2 * (x[o] ?? 0))), steepest / 4);
+  return emission * Math.log(emission / (x[o] ?? 0));
 }
 
 /**

@@ -1,8 +1,5 @@
 import type { Order } from './order.ts';
 
-/** The share of a sum that is no more than the rounding of its terms. */
-const cancelled = 1e-13;
-
 /**
  * The star-mesh rule in typed arrays. A coefficient stands for one branch, from the node eliminated earlier to the
  * later one: it carries g (V_from - V_to) + c amperes. Taking node k away joins each two neighbours i, j by
@@ -12,7 +9,7 @@ const cancelled = 1e-13;
  */
 export class Elimination {
   readonly order: Order;
-  /** Siemens and amperes of each coefficient; one spare at the end takes what joins a node to itself. */
+  /** Siemens and amperes of each coefficient. What joins a node to itself has an index past the end, where nothing is kept. */
   readonly g: Float64Array;
   readonly c: Float64Array;
   /** Volts by place, ground (0 V) last. */
@@ -24,8 +21,8 @@ export class Elimination {
   constructor(order: Order) {
     const places = order.first.length;
     this.order = order;
-    this.g = new Float64Array(order.neighbour.length + 1);
-    this.c = new Float64Array(order.neighbour.length + 1);
+    this.g = new Float64Array(order.neighbour.length);
+    this.c = new Float64Array(order.neighbour.length);
     this.volts = new Float64Array(places);
     this.inverse = new Float64Array(places);
     this.surplus = new Float64Array(places);
@@ -40,19 +37,16 @@ export class Elimination {
       const start = first[k] ?? 0;
       const end = first[k + 1] ?? 0;
       let sum = 0;
-      let size = 0;
       let out = 0;
       for (let p = start; p < end; p++) {
-        const gp = g[p] ?? 0;
-        sum += gp;
-        size += Math.abs(gp);
+        sum += g[p] ?? 0;
         out += c[p] ?? 0;
       }
-      if (!(sum > cancelled * size)) return false;
+      if (!(sum > 0)) return false;
       const over = 1 / sum;
       inverse[k] = over;
       surplus[k] = out;
-      for (let p = start; p < end - 1; p++) {
+      for (let p = start; p < end; p++) {
         const gp = (g[p] ?? 0) * over;
         const cp = (c[p] ?? 0) * over;
         for (let q = p + 1; q < end; q++) {
@@ -82,11 +76,10 @@ export class Elimination {
   ohmsBetween(a: number, b: number): number {
     const { g, inverse } = this;
     const { first, neighbour } = this.order;
-    const ground = first.length - 1;
-    const x = new Float64Array(ground + 1);
+    const x = new Float64Array(first.length);
     x[a] = 1;
-    x[b] = (x[b] ?? 0) - 1;
-    for (let k = 0; k < ground; k++) {
+    x[b] = -1;
+    for (let k = 0; k < x.length; k++) {
       const share = (x[k] ?? 0) * (inverse[k] ?? 0);
       const end = first[k + 1] ?? 0;
       for (let p = first[k] ?? 0; p < end; p++) {
@@ -94,8 +87,8 @@ export class Elimination {
         x[j] = (x[j] ?? 0) + (g[p] ?? 0) * share;
       }
     }
-    x[ground] = 0;
-    for (let k = ground - 1; k >= 0; k--) {
+    // Ground, which has no ohms of its own to itself, comes out at 0 V.
+    for (let k = x.length; k-- > 0;) {
       const end = first[k + 1] ?? 0;
       let sum = x[k] ?? 0;
       for (let p = first[k] ?? 0; p < end; p++) sum += (g[p] ?? 0) * (x[neighbour[p] ?? 0] ?? 0);

@@ -1,12 +1,11 @@
 import type { Ports } from './branches.ts';
 import * as is from './elements.ts';
 
-/** Amperes by which a line may miss its characteristic. */
-const enough = 1e-10;
-/** The same for a diode, and as a share of its amperes: what leaks through one may be all that a floating node gets. */
+/** Amperes by which the line of a diode may miss its curve, and as a share: what leaks through one may be all that a floating node gets. */
 const leastMiss = 1e-16;
 const closeness = 4e-12;
-/** What rounding alone does to volts, as a share: a steep line cannot be met more closely. */
+/** What rounding makes of the amperes of a collapsing load; and, as a share of what it would give shorted, of a supply. */
+const enough = 2e-11;
 const rounding = 4e-15;
 
 /** Lines to start from: supplies regulating, diodes at their knee, loads off. */
@@ -69,7 +68,7 @@ function lineAmps(ports: Ports, p: number): number {
 /** Bounded, only the supply that misses most moves on: two across one battery would chase each other through absurd volts. */
 function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolean {
   let settled = true;
-  let worst = -1;
+  let worst: number | undefined;
   let most = 0;
   for (let p = ports.supplies; p < ports.diodes; p++) {
     const miss = supplyMiss(ports, x, p);
@@ -78,7 +77,7 @@ function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolea
     if (!bounded) setSupply(ports, x, p, is.supplyPieceAt(x, ports.offset[p] ?? 0, ports.volts[p] ?? 0));
     else if (miss > most) [worst, most] = [p, miss];
   }
-  if (worst >= 0) moveOn(ports, x, worst);
+  if (worst !== undefined) moveOn(ports, x, worst);
   return settled;
 }
 
@@ -86,11 +85,9 @@ function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolea
 function supplyMiss(ports: Ports, x: Float64Array, p: number): number {
   const o = ports.offset[p] ?? 0;
   const v = ports.volts[p] ?? 0;
-  const piece = is.supplyPieceAt(x, o, v);
-  if (piece === (ports.piece[p] ?? 0)) return 0;
-  const slope = Math.max(ports.g[p] ?? 0, is.supplySlope(x, o, piece));
+  if (is.supplyPieceAt(x, o, v) === (ports.piece[p] ?? 0)) return 0;
   const miss = Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p));
-  return miss <= enough + rounding * slope * (x[o] ?? 0) ? 0 : miss;
+  return miss <= rounding * is.supplyShortAmps(x, o, is.supplyPiece.regulated) ? 0 : miss;
 }
 
 /** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */
@@ -129,12 +126,11 @@ function setDiode(ports: Ports, x: Float64Array, p: number, v: number): void {
 function followCollapse(ports: Ports, x: Float64Array, p: number, bounded: boolean): boolean {
   const o = ports.offset[p] ?? 0;
   const v = ports.volts[p] ?? 0;
-  const miss = is.collapseAmps(x, o, v) - lineAmps(ports, p);
-  if (Math.abs(miss) <= enough + rounding * is.collapseSlope * is.loadCutoff(x, o)) return true;
   // One piece at a time: the ramp between the two flat ones is so steep that a jump across it would come straight back.
   const current = ports.piece[p] ?? 0;
-  const ramp = (v - is.loadCutoff(x, o)) * is.collapseSlope;
-  const wanted = ramp < 0 ? 0 : ramp > is.loadWatts(x, o) / is.loadCutoff(x, o) ? 2 : 1;
+  const amps = is.collapseAmps(x, o, v);
+  const wanted = amps <= 0 ? 0 : amps < is.loadWatts(x, o) / is.loadCutoff(x, o) ? 1 : 2;
+  if (wanted === current || Math.abs(amps - lineAmps(ports, p)) <= enough) return true;
   setCollapse(ports, x, p, bounded ? current + Math.sign(wanted - current) : wanted);
   return false;
 }

@@ -12,7 +12,7 @@ export interface Order {
   readonly firstPair: Int32Array;
   /** How many places at the front touch nothing non-linear: they are eliminated once per set of values. */
   readonly linear: number;
-  /** Index of the coefficient between two nodes; both the same gives the spare one after the last. */
+  /** Index of the coefficient between two nodes; both the same gives one past the last. */
   coefficient(a: number, b: number): number;
 }
 
@@ -37,12 +37,12 @@ export function orderOf(
 
   const first = new Int32Array(ground + 1);
   const neighbour: number[] = [];
-  const index = new Map<number, number>();
-  const key = (k: number, j: number): number => k * (ground + 1) + j;
   const rows = later.map((row) => [...row].map((node) => place[node] ?? ground).sort((x, y) => x - y));
+  /** By place: the coefficient to each place of a later neighbour. */
+  const index = rows.map(() => new Map<number, number>());
   rows.forEach((row, k) => {
     for (const j of [...row, ground]) {
-      index.set(key(k, j), neighbour.length);
+      index[k]?.set(j, neighbour.length);
       neighbour.push(j);
     }
     first[k + 1] = neighbour.length;
@@ -53,7 +53,7 @@ export function orderOf(
   const firstPair = new Int32Array(ground + 1);
   rows.forEach((row, k) => {
     const all = [...row, ground];
-    all.forEach((i, p) => all.slice(p + 1).forEach((j) => between.push(index.get(key(i, j)) ?? spare)));
+    all.forEach((i, p) => all.slice(p + 1).forEach((j) => between.push(index[i]?.get(j) ?? spare)));
     firstPair[k + 1] = between.length;
   });
 
@@ -66,7 +66,7 @@ export function orderOf(
     linear,
     coefficient(a, b) {
       const [i, j] = [place[a] ?? ground, place[b] ?? ground];
-      return index.get(key(Math.min(i, j), Math.max(i, j))) ?? spare;
+      return index[Math.min(i, j)]?.get(Math.max(i, j)) ?? spare;
     },
   };
 }
