@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { compile } from '../../src/circuit/topology.ts';
-import { solved, stiff } from './solved.ts';
+import { solved, stiff, type Part } from '../circuit/solved.ts';
 
 describe('resistors and sources', () => {
   it('two equal resistors halve 12 V', () => {
@@ -137,6 +136,39 @@ describe('constant-power loads', () => {
     expect([state('small'), state('big')]).toEqual(['on', 'off']);
   });
 
+  it('of two that cannot run together the one furthest below its cut-off goes off, whichever is wired first', () => {
+    // 9 V through 4 ohm: 3.5 W at 7.0 V, which is too little for the first; 3 W at 7.37 V.
+    const parts: Part[] = [
+      ['load', 'choosy', 'unit', 'gnd', 0.5, 8, 8.5],
+      ['load', 'modest', 'unit', 'gnd', 3, 4, 5],
+    ];
+    for (const units of [parts, parts.toReversed()]) {
+      const { state, volts } = solved(stiff(9), ['resistor', 'joint', 'plus', 'unit', 4], ...units);
+      expect([state('choosy'), state('modest')]).toEqual(['off', 'on']);
+      expect(volts('unit')).toBeCloseTo(4.5 + Math.sqrt(4.5 ** 2 - 12), 4);
+    }
+  });
+
+  it('of two that wait to start the one with more volts to spare goes first, whichever is wired first', () => {
+    // With the third, 9 V through 4 ohm holds none of them. Either alone is held at 7.37 V, both together are not.
+    const parts: Part[] = [
+      ['load', 'eager', 'unit', 'gnd', 3, 5, 7],
+      ['load', 'slow', 'unit', 'gnd', 3, 5.5, 8],
+    ];
+    for (const units of [parts, parts.toReversed()]) {
+      const { state } = solved(stiff(9), ['resistor', 'joint', 'plus', 'unit', 4], ...units, [
+        'load',
+        'heavy',
+        'unit',
+        'gnd',
+        8,
+        4,
+        9.5,
+      ]);
+      expect([state('eager'), state('slow'), state('heavy')]).toEqual(['on', 'off', 'off']);
+    }
+  });
+
   it('a unit that cannot stay on through the dips of another cycles with it', () => {
     const { state } = solved(
       stiff(13.6),
@@ -189,6 +221,49 @@ describe('supplies', () => {
     expect(solved([...aux(0.3)], [...radio]).state('radio')).toBe('cycling');
     expect(solved([...aux(0.4)], [...radio]).state('radio')).toBe('on');
   });
+
+  it('one without volts lets nothing in: the ohms across it are those of what stands beside it', () => {
+    const { ohms } = solved(
+      ['supply', 'dead', 'plus', 'gnd', 0, 0.1, 2, Infinity, 1],
+      ['resistor', 'draw', 'plus', 'gnd', 100],
+    );
+    expect(ohms('plus')).toBeCloseTo(100, 6);
+  });
+
+  it('one of no ohms holds its volts, from no load at all up to its limit', () => {
+    const perfect: Part = ['supply', 'aux', 'plus', 'gnd', 13.8, 0, 1, Infinity, 10];
+    expect(solved(perfect).volts('plus')).toBeCloseTo(13.8, 9);
+    for (let share = 1e-12; share < 1; share *= 1.7) {
+      const { volts, state, amps } = solved(perfect, ['load', 'radio', 'plus', 'gnd', 13.8 * share, 5, 6]);
+      expect(state('radio')).toBe('on');
+      expect(amps('radio')).toBeCloseTo(share, 6);
+      expect(volts('plus')).toBeCloseTo(13.8, 5);
+    }
+  });
+
+  it('one that is unloaded has its regulated volts, not those of the unregulated source behind it', () => {
+    const { volts } = solved([...aux(2, 35)]);
+    expect(volts('plus')).toBeCloseTo(13.8, 9);
+  });
+
+  it.each([
+    [1, 10],
+    [2, 10],
+    [0.07, 11],
+  ])(
+    'one of %f ohm that gives its very last ampere at %i V to a load and a resistor by halves shows the ohms of the resistor: the load, whose own would be as many below zero, counts as held amperes',
+    (own, held) => {
+      const limit = (13.8 - held) / own;
+      const { ohms, state, volts } = solved(
+        ['supply', 'aux', 'plus', 'gnd', 13.8, own, limit, Infinity, 1],
+        ['resistor', 'draw', 'plus', 'gnd', (2 * held) / limit],
+        ['load', 'radio', 'plus', 'gnd', (held * limit) / 2, 5, 6],
+      );
+      expect(state('radio')).toBe('on');
+      expect(volts('plus')).toBeCloseTo(held, 4);
+      expect(ohms('plus')).toBeCloseTo((2 * held) / limit, 6);
+    },
+  );
 
   it('one that stands ready at lower volts takes a load over', () => {
     const { volts, state } = solved(
@@ -263,22 +338,49 @@ describe('diodes and fuses', () => {
   });
 });
 
-describe('mistakes', () => {
-  const topology = compile([{ kind: 'resistor', id: 'r', a: 'x', b: 'gnd' }], 'gnd');
+describe('the multiply-adds of a solution, counted by hand', () => {
+  // A node that goes takes three for each branch it has (two shares, one on the way back) and three for each pair of them
+  // (siemens, and amperes twice). Each has a branch to ground.
+  const [last, end, middle] = [3 * 1, 3 * (2 + 1), 3 * (3 + 3)];
+  const chain = (nodes: number): Part[] =>
+    Array.from({ length: nodes - 1 }, (_, n): Part => ['resistor', `r${n}`, `n${n}`, `n${n + 1}`, 10]);
 
-  it('a node or element that is not in the circuit is named', () => {
-    expect(() => topology.node('y')).toThrow('There is no node "y" in this circuit.');
-    expect(() => topology.element('q')).toThrow('There is no element "q" in this circuit.');
+  it('along a chain every node but the last has one neighbour when it goes', () => {
+    const { point } = solved(['source', 'battery', 'n0', 'gnd', 12, 1], ...chain(8));
+    expect(point.operations).toBe(7 * end + last);
   });
 
-  it('too few values are counted', () => {
-    expect(() => topology.solve(new Float64Array(0))).toThrow(
-      'This circuit has 1 values in all; 0 were given.',
+  it('around a ring it has two, until two nodes are left', () => {
+    const { point } = solved(['source', 'battery', 'n0', 'gnd', 12, 1], ...chain(8), [
+      'resistor',
+      'back',
+      'n7',
+      'n0',
+      10,
+    ]);
+    expect(point.operations).toBe(6 * middle + end + last);
+  });
+
+  it('where a load is, the node is solved twice at the least: unloaded, and with what runs', () => {
+    const { point } = solved(['source', 'battery', 'n0', 'gnd', 12, 1], ...chain(8), [
+      'load',
+      'nothing',
+      'n7',
+      'gnd',
+      0,
+      5,
+      6,
+    ]);
+    expect(point.operations).toBe(7 * end + 2 * last);
+  });
+
+  it('and so are two neighbours with a load each', () => {
+    const { point } = solved(
+      ['source', 'battery', 'n0', 'gnd', 12, 1],
+      ...chain(8),
+      ['load', 'nothing', 'n7', 'gnd', 0, 5, 6],
+      ['load', 'nor-this', 'n6', 'gnd', 0, 5, 6],
     );
-  });
-
-  it('two elements of one name are refused', () => {
-    const twice = { kind: 'resistor', id: 'r', a: 'x', b: 'gnd' } as const;
-    expect(() => compile([twice, twice], 'gnd')).toThrow('Two elements are called "r".');
+    expect(point.operations).toBe(6 * end + 2 * (end + last));
   });
 });
