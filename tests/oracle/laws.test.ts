@@ -43,6 +43,26 @@ describe('on 20,000 drawn sites', () => {
   });
 });
 
+describe('on 30,000 drawn sites where units dip together behind joints of one battery', () => {
+  it('each draws the amperes of its definition, and none is lost', () => {
+    const draw = drawing(34);
+    let capped = 0;
+    const odd: string[] = [];
+    for (let i = 0; i < 30_000; i++) {
+      const { topology, values } = dipping(draw, draw.whole(2, 4));
+      const point = topology.solve(values);
+      for (const end of new Set([point.high, point.low])) {
+        const lost = kirchhoff(topology)(end, values);
+        if (!(lost < 1e-9)) odd.push(`${lost} A lost at a node`);
+        odd.push(...strange(topology, values, point, end));
+      }
+      if (point.low !== point.high) capped += aboveCutoff(topology, values, point);
+    }
+    expect(odd).toEqual([]);
+    expect(capped).toBeGreaterThan(2);
+  });
+});
+
 describe('resistors and sources', () => {
   it('keep to exact fractions within a part in 10^12, from a milliohm to 10 megohm', () => {
     const draw = drawing(33);
@@ -92,6 +112,28 @@ function anything(draw: Drawing, nodes: number): ElementShape[] {
   const kind = (): ElementKind =>
     draw.one<ElementKind>('source', 'supply', 'supply', 'load', 'load', 'diode', 'fuse');
   return tangle(draw, draw.whole(3, nodes), draw.whole(0, 6), Array.from({ length: draw.whole(1, 8) }, kind));
+}
+
+/** Units of some watts, each behind a joint of its own, one after the other or side by side. */
+function dipping(draw: Drawing, units: number) {
+  const shapes: ElementShape[] = [{ kind: 'source', id: 'battery', a: 'p0', b: ground }];
+  const values = [13.6, draw.decades(0.01, 3)];
+  for (let d = 1; d <= units; d++) {
+    shapes.push({ kind: 'resistor', id: `joint${d}`, a: draw.chance(0.5) ? `p${d - 1}` : 'p0', b: `p${d}` });
+    shapes.push({ kind: 'load', id: `unit${d}`, a: `p${d}`, b: ground });
+    const cutoff = draw.between(3, 11);
+    values.push(draw.decades(0.1, 20), draw.decades(0.2, 10), cutoff, cutoff + draw.between(0, 3));
+  }
+  return { topology: compile(shapes, ground), values: Float64Array.from(values) };
+}
+
+/** How many units that dip could run by themselves once the others have dipped, so that they draw all they may. */
+function aboveCutoff(topology: Topology, values: Float64Array, point: OperatingPoint): number {
+  return topology.elements.filter((shape, e) => {
+    if (shape.kind !== 'load' || point.loadState(e) !== 'cycling') return false;
+    const [watts = NaN, cutoff = NaN] = ofElement(topology, values, e);
+    return across(topology, point.low, shape) - cutoff > watts / cutoff / 1000 + 1e-6;
+  }).length;
 }
 
 const nodeOf = (draw: Drawing, { nodes }: Topology): string | undefined =>
