@@ -4,9 +4,8 @@ import * as is from './elements.ts';
 /** Amperes by which the line of a diode may miss its curve, and as a share: what leaks through one may be all that a floating node gets. */
 const leastMiss = 1e-16;
 const closeness = 4e-12;
-/** What rounding makes of the amperes of a collapsing load; and, as a share of what it would give shorted, of a supply. */
+/** What rounding of volts makes of the amperes of a load that holds its cut-off. */
 const enough = 2e-11;
-const rounding = 4e-15;
 
 /** Lines to start from: supplies regulating, diodes at their knee, loads off. */
 export function startLines(ports: Ports, x: Float64Array): void {
@@ -86,8 +85,7 @@ function supplyMiss(ports: Ports, x: Float64Array, p: number): number {
   const o = ports.offset[p] ?? 0;
   const v = ports.volts[p] ?? 0;
   if (is.supplyPieceAt(x, o, v) === (ports.piece[p] ?? 0)) return 0;
-  const miss = Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p));
-  return miss <= rounding * is.supplyShortAmps(x, o, is.supplyPiece.regulated) ? 0 : miss;
+  return Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p));
 }
 
 /** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */

@@ -163,7 +163,8 @@ export class Settling {
         balance.solve();
       }
       const lowest = this.lowest();
-      if (lowest >= 0 && this.margin(lowest) < 0) return lowest;
+      if (lowest < 0) return -1;
+      if (this.margin(lowest) < 0) return lowest;
       if (this.onWatts()) return -1;
       for (let p = 0; p < state.length; p++) at[p] = network.ports.volts[p] ?? 0;
     }
