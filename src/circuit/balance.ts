@@ -2,7 +2,7 @@ import { collapseAmps, diodeAmps, supplyAmps } from './elements.ts';
 import { followLines } from './lines.ts';
 import type { Network } from './network.ts';
 
-/** Steps to try at full length, and then shortened ones: the hardest of a million circuits took 40. */
+/** Steps to try at full length, and then shortened ones: nearly all circuits that need these settle within 40. */
 const freeSteps = 20;
 const shortSteps = 100;
 /** After so many steps, volts so far below 0 at a load say that nothing can give the amperes it is held to. */

@@ -64,28 +64,17 @@ function lineAmps(ports: Ports, p: number): number {
   return (ports.g[p] ?? 0) * (ports.volts[p] ?? 0) + (ports.c[p] ?? 0);
 }
 
-/** Bounded, only the supply that misses most moves on: two across one battery would chase each other through absurd volts. */
+/** Bounded, only the first supply that has left its piece moves on: two across one battery would chase each other through absurd volts. */
 function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolean {
   let settled = true;
-  let worst: number | undefined;
-  let most = 0;
   for (let p = ports.supplies; p < ports.diodes; p++) {
-    const miss = supplyMiss(ports, x, p);
-    if (miss === 0) continue;
+    const piece = is.supplyPieceAt(x, ports.offset[p] ?? 0, ports.volts[p] ?? 0);
+    if (piece === (ports.piece[p] ?? 0)) continue;
+    if (!bounded) setSupply(ports, x, p, piece);
+    else if (settled) moveOn(ports, x, p);
     settled = false;
-    if (!bounded) setSupply(ports, x, p, is.supplyPieceAt(x, ports.offset[p] ?? 0, ports.volts[p] ?? 0));
-    else if (miss > most) [worst, most] = [p, miss];
   }
-  if (worst !== undefined) moveOn(ports, x, worst);
   return settled;
-}
-
-/** Amperes by which a supply's line misses its characteristic; 0 where it is met. */
-function supplyMiss(ports: Ports, x: Float64Array, p: number): number {
-  const o = ports.offset[p] ?? 0;
-  const v = ports.volts[p] ?? 0;
-  if (is.supplyPieceAt(x, o, v) === (ports.piece[p] ?? 0)) return 0;
-  return Math.abs(is.supplyAmps(x, o, v) + lineAmps(ports, p));
 }
 
 /** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */

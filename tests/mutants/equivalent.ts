@@ -173,12 +173,6 @@ const known: readonly (readonly [where: string, before: string, after: string, w
     'the amperes of a fuse to the last bit, or of two fuses alike, do not happen',
   ],
   [
-    'circuit/lines.ts followSupplies',
-    'miss > most',
-    'miss >= most',
-    'of two supplies that miss by the same either may move first',
-  ],
-  [
     'circuit/order.ts eliminate',
     'degree(node) < degree(best)',
     'degree(node) <= degree(best)',
