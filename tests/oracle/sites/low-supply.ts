@@ -49,6 +49,8 @@ type Reading = NonNullable<Prompt['reading']>;
 /** How often a reading is of something else: a probe on the wrong screw, a digit misheard. */
 const outliers = { fair: 0.01, wide: 0.03 };
 const repairWorks = 0.95;
+/** Readings that are not near nothing, after which a technician says that it cannot be made dead. */
+const triesAtDead = 3;
 const hasClamp = 0.5;
 const breaksTheCircuitForAmps = 0.7;
 
@@ -69,6 +71,9 @@ export class LowSupplySite implements SimulatedSite {
   private readonly asked = new Map<string, number>();
   /** Steps whose last answer was not what the site shows. */
   private readonly wrong = new Set<string>();
+  /** The last prompt to prove something dead, and how often it has been read for. */
+  private tried = '';
+  private tries = 0;
 
   constructor({ seed, wide = false, symptom = lowSupply, fault, twist = {} }: LowSupplyOptions) {
     const id = fault ?? drawAmong(symptom.faults, seed);
@@ -102,6 +107,7 @@ export class LowSupplySite implements SimulatedSite {
     const { purpose, step, reading, choices } = prompt;
     const said = challenged(prompt, this.wrong);
     if (said) return said;
+    if (this.givesUp(prompt)) return { do: 'cannot' };
     if (reading) return this.read(prompt, reading);
     if (prompt.observation || choices || prompt.kind === 'entry') {
       const found = this.find(step);
@@ -112,6 +118,14 @@ export class LowSupplySite implements SimulatedSite {
     if (purpose === 'fact') return { answer: this.tell(step) };
     if (purpose === 'repair') this.mend(prompt);
     return { answer: 'done' };
+  }
+
+  /** What will not go dead is given up: the same prompt comes again and again. */
+  private givesUp({ id, purpose, reading }: Prompt): boolean {
+    if (purpose !== 'set-site' || !reading) return false;
+    this.tries = id === this.tried ? this.tries + 1 : 1;
+    this.tried = id;
+    return this.tries > triesAtDead;
   }
 
   private tell(step: string): string {
