@@ -105,8 +105,7 @@ function likelihood(
   power: number,
 ): number {
   const cell = branch * items.length + item;
-  const distance = fits[cell] ?? -Infinity;
-  const explained = distance === -Infinity ? 0 : (peaks[cell] ?? 0) * Math.exp(power * distance);
+  const explained = (peaks[cell] ?? 0) * Math.exp(power * (fits[cell] ?? 0));
   const { outlier = 0, unlisted = 0 } = items[item] ?? {};
   return (1 - outlier) * explained + outlier * unlisted;
 }

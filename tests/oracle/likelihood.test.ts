@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
-import { cumulative, density, fit, overRange } from '../../src/diagnosis/likelihood.ts';
+import { cumulative, density, distance, fit, overRange } from '../../src/diagnosis/likelihood.ts';
 import type { Prediction, Steady } from '../../src/diagnosis/model.ts';
 import { erf, normalCumulative } from '../../src/diagnosis/normal.ts';
 import { unlisted } from '../../src/diagnosis/unlisted.ts';
@@ -74,6 +74,95 @@ describe('the likelihood of a reading', () => {
     );
   });
 
+  it('comes to its peak in the middle of what is foretold, and a choice in its likeliest answer', () => {
+    for (const [low, high, spread] of [
+      [12, 12, 0.3],
+      [12, 12.001, 0.3],
+      [4, 12, 0.05],
+      [4, 4.4, 0.3],
+    ] as const) {
+      const { peak, log } = fit({ kind: 'between', low, high, spread }, (low + high) / 2);
+      expect(log).toBeCloseTo(0, 9);
+      // What a bell of that spread holds between the ends, over their distance.
+      const wanted =
+        high - low < 0.01
+          ? 1 / (spread * Math.sqrt(2 * Math.PI))
+          : erf((high - low) / 2 / spread / Math.SQRT2) / (high - low);
+      expect(peak / wanted).toBeCloseTo(1, 5);
+    }
+    const middle = fit({ kind: 'value', value: 3, spread: 0.5 }, 3);
+    expect([middle.peak, middle.log]).toEqual([
+      expect.closeTo(2 / Math.sqrt(2 * Math.PI), 12),
+      expect.closeTo(0, 12),
+    ]);
+    const odds: Prediction = { kind: 'choice', odds: [0.2, 0.7, 0.1] };
+    const fits = [0, 1, 2].map((answer) => fit(odds, answer));
+    expect(fits.map(({ peak }) => peak)).toEqual([0.7, 0.7, 0.7]);
+    [2 / 7, 1, 1 / 7].forEach((share, i) => expect(fits[i]?.log).toBeCloseTo(Math.log(share), 12));
+  });
+
+  it('falls as the square of the spreads far out, on either side', () => {
+    for (const given of [
+      { kind: 'value', value: 5, spread: 0.2 },
+      { kind: 'between', low: 4, high: 6, spread: 0.2 },
+    ] as const)
+      for (const side of [1, -1]) {
+        const edge = given.kind === 'value' ? given.value : side > 0 ? given.high : given.low;
+        const log = (spreads: number): number => fit(given, edge + side * spreads * 0.2).log;
+        expect((log(60) - log(50)) / (-(60 ** 2 - 50 ** 2) / 2)).toBeCloseTo(1, 6);
+        expect((log(30) - log(20)) / (-(30 ** 2 - 20 ** 2) / 2)).toBeCloseTo(1, 2);
+        // Where the tail is too small for a number it goes on nearly where it was.
+        expect(Math.abs(log(38.7) - log(37.7) + 38.2)).toBeLessThan(8);
+      }
+  });
+
+  it('has no density at over-range where nothing of it can be open, and all of it where everything is', () => {
+    const closed: Prediction = { kind: 'between', low: 9, high: 12, rest: 12, spread: 0.05 };
+    const steadily: Steady = { kind: 'value', value: 12, spread: 0.1 };
+    const wavers: Prediction = { kind: 'either', there: steadily, away: steadily, chance: 0.4 };
+    expect([closed, wavers].map(overRange)).toEqual([0, 0]);
+    expect(overRange({ kind: 'between', low: Infinity, high: Infinity, spread: 1 })).toBe(1);
+    expect(cumulative({ kind: 'between', low: Infinity, high: Infinity, spread: 1 }, 1e6)).toBe(0);
+    expect(overRange({ ...wavers, there: { kind: 'value', value: Infinity, spread: 0 } })).toBeCloseTo(
+      0.4,
+      12,
+    );
+  });
+
+  it('of either of two that are the same is that of the one', () => {
+    const dip: Steady = { kind: 'between', low: 4, high: 5, spread: 0.3 };
+    for (const answer of [3.1, 4.6, 5.4]) {
+      const [one, both] = [dip, { kind: 'either', there: dip, away: dip, chance: 0.3 } as const].map((each) =>
+        fit(each, answer),
+      );
+      expect(both?.peak).toBeCloseTo(one?.peak ?? NaN, 12);
+      expect(both?.log).toBeCloseTo(one?.log ?? NaN, 12);
+    }
+  });
+
+  it('of an interval without width is that of its one value, and of next to no spread all at once', () => {
+    const one: Prediction = { kind: 'between', low: 7, high: 7, spread: 0.2 };
+    for (const z of [-1.5, 0, 0.4, 2]) {
+      expect(density(one, 7 + 0.2 * z)).toBeCloseTo((5 * Math.exp(-0.5 * z * z)) / Math.sqrt(2 * Math.PI), 9);
+      expect(cumulative(one, 7 + 0.2 * z)).toBeCloseTo(normalCumulative(z), 9);
+    }
+    expect([6.999, 7.001].map((edge) => cumulative({ kind: 'value', value: 7, spread: 0 }, edge))).toEqual([
+      0, 1,
+    ]);
+  });
+
+  it('has a distance in spreads, with its sign, of a value that is foretold, and else none', () => {
+    const value: Steady = { kind: 'value', value: 12, spread: 0.1 };
+    const between: Steady = { kind: 'between', low: 3, high: 12, spread: 0.1 };
+    expect(distance(value, 12.3)).toBeCloseTo(3, 9);
+    expect(distance(value, 11.5)).toBeCloseTo(-5, 9);
+    expect(distance({ kind: 'either', there: value, away: between, chance: 0.1 }, 12.3)).toBeCloseTo(3, 9);
+    expect([between, { kind: 'choice', odds: [1] } as const].map((each) => distance(each, 1))).toEqual([
+      NaN,
+      NaN,
+    ]);
+  });
+
   it('over-range is an atom: only a prediction of over-range explains it, and explains nothing else', () => {
     const open: Prediction = { kind: 'value', value: Infinity, spread: 0 };
     const closed: Prediction = { kind: 'value', value: 12, spread: 0.1 };
@@ -85,6 +174,7 @@ describe('the likelihood of a reading', () => {
     const loose: Prediction = { kind: 'between', low: 47, high: Infinity, spread: 1 };
     expect(overRange(loose)).toBe(0.5);
     expect(cumulative(loose, 60)).toBeCloseTo(0.5, 9);
+    expect(cumulative(loose, 47)).toBeCloseTo(0.25, 9);
     expect(area((x) => density(loose, x), 30, 70)).toBeCloseTo(0.5, 6);
   });
 

@@ -36,6 +36,33 @@ describe('a square system', () => {
     );
   });
 
+  it('of the powers of four numbers has the product of their differences for its determinant (Vandermonde)', () => {
+    const nodes = [2, -1, 3, 0.5];
+    const x = [1, -4, 2, 3];
+    const rows = nodes.map((node) => x.map((_, power) => node ** power));
+    const right = rows.map((row) => row.reduce((sum, each, c) => sum + each * (x[c] ?? 0), 0));
+    const solved = solve(Float64Array.from(rows.flat()), Float64Array.from(right));
+    x.forEach((each, c) => expect(solved?.x[c]).toBeCloseTo(each, 9));
+    // 3 x 1 x 1.5 x 4 x 1.5 x 2.5
+    expect(solved?.logDeterminant).toBeCloseTo(Math.log(67.5), 9);
+  });
+
+  it('is solved to nine digits in any order of its rows, where all else is a billionth of what stands in each', () => {
+    const orders = permutations([0, 1, 2, 3]);
+    const little = [1, -2, 3, 0.7, 2, -1, 0.4, 1.5, -0.6, 2.2, 1.1, -3, 0.9, 1.7, -1.3, 2.6];
+    const x = [3, -5, 2, 7];
+    for (const order of orders) {
+      const rows = order.map((place, r) =>
+        x.map((_, c) => (c === place ? 1 : 1e-9 * (little[4 * r + c] ?? 0))),
+      );
+      const right = rows.map((row) => row.reduce((sum, each, c) => sum + each * (x[c] ?? 0), 0));
+      const solved = solve(Float64Array.from(rows.flat()), Float64Array.from(right));
+      x.forEach((each, c) => expect(solved?.x[c]).toBeCloseTo(each, 12));
+      expect(solved?.logDeterminant).toBeCloseTo(0, 7);
+    }
+    expect(orders).toHaveLength(24);
+  });
+
   it('has no solution where a row is another one over', () => {
     expect(solve(Float64Array.of(1, 2, 3, 6), Float64Array.of(1, 3))).toBeNull();
     expect(solve(Float64Array.of(0, 0, 0, 1), Float64Array.of(1, 1))).toBeNull();
@@ -50,3 +77,10 @@ describe('a square system', () => {
     ]);
   });
 });
+
+function permutations(items: readonly number[]): number[][] {
+  if (items.length === 0) return [[]];
+  return items.flatMap((first) =>
+    permutations(items.filter((each) => each !== first)).map((rest) => [first, ...rest]),
+  );
+}

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { draws, lowDiscrepancy, uniform } from '../../src/diagnosis/draws.ts';
 import type { Model } from '../../src/diagnosis/model.ts';
-import { feed } from './toys.ts';
+import { feed } from '../diagnosis/toys.ts';
 
 const points = (model: Model, seed: number, faults: number[], count: number): number[][] =>
   draws(model, seed, { faults, intermittent: false }, count).map(({ point }) => [...point]);
