@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { uniform } from '../../src/diagnosis/draws.ts';
-import { fitProposal, normal } from '../../src/diagnosis/proposal.ts';
+import { fitProposal, logit, normal } from '../../src/diagnosis/proposal.ts';
 
 /**
  * The proposal against the mixture that it is said to be, put together apart from it: moments by sums over pairs, widths by
@@ -108,6 +108,40 @@ describe('a proposal', () => {
     },
   );
 
+  it('has one density, in whatever order three or four coordinates are named', () => {
+    const cloud = Array.from({ length: 120 }, (_, n) => {
+      const [x, y] = bent(n);
+      return Float64Array.of(
+        back(x),
+        back(y),
+        back(x - y + 0.3 * chance('f', n)),
+        back(0.5 * y + chance('g', n)),
+      );
+    });
+    const density = (dims: readonly number[], at: Float64Array): number =>
+      fitProposal(cloud, dims).logDensity(at);
+    for (const at of cloud.slice(0, 3).map((point) => point.map((u) => 0.96 * u + 0.01))) {
+      const three = density([0, 1, 2], at);
+      // Denser than what is even, on the crowd.
+      expect(three).toBeGreaterThan(Math.log(0.15) + 0.5);
+      for (const dims of [
+        [0, 2, 1],
+        [1, 0, 2],
+        [1, 2, 0],
+        [2, 0, 1],
+        [2, 1, 0],
+      ])
+        expect(density(dims, at)).toBeCloseTo(three, 8);
+      const four = density([0, 1, 2, 3], at);
+      for (const dims of [
+        [3, 2, 1, 0],
+        [1, 3, 0, 2],
+        [2, 0, 3, 1],
+      ])
+        expect(density(dims, at)).toBeCloseTo(four, 8);
+    }
+  });
+
   it.each(clouds)(
     'about %s is drawn from as it says: no part of the square is met more or less often',
     (_, cloud) => {
@@ -117,16 +151,59 @@ describe('a proposal', () => {
         [0, 1],
       );
       const count = 12_000;
-      // The mean of one over the density, over what was drawn, is the area that it was drawn on: of each quarter a quarter.
-      const areas = [0, 0, 0, 0];
+      // One over the density, on the average of what was drawn in a part, is the area of that part.
+      const cells = Array.from({ length: 100 }, () => ({ area: 0, square: 0 }));
       for (let n = 0; n < count; n++) {
         const [u = 0, v = 0] = proposal.draw((use) => uniform('drawn', n, use));
-        const quarter = (u < 0.5 ? 0 : 1) + (v < 0.5 ? 0 : 2);
-        areas[quarter] = (areas[quarter] ?? 0) + 1 / wanted(u, v) / count;
+        const cell = cells[Math.floor(10 * u) + 10 * Math.floor(10 * v)];
+        if (!cell) throw new Error('drawn outside of the square');
+        const each = 1 / wanted(u, v) / count;
+        cell.area += each;
+        cell.square += each * each;
       }
-      for (const area of areas) expect(Math.abs(area - 0.25)).toBeLessThan(0.05);
+      for (const { area, square } of cells) expect(Math.abs(area - 0.01)).toBeLessThan(5 * Math.sqrt(square));
     },
   );
+
+  it('draws the coordinates of a round crowd apart from each other: the moments of two normal numbers', () => {
+    const at = Float64Array.of(0.5, 0.5);
+    const proposal = fitProposal(
+      Array.from({ length: 40 }, () => at),
+      [0, 1],
+    );
+    const zs: Place[] = [];
+    for (let n = 0; n < 20_000; n++) {
+      const [u = 0, v = 0] = proposal.draw((use) => uniform('round', n, use));
+      const z: Place = [odds(u) / 0.02, odds(v) / 0.02];
+      if (Math.hypot(...z) < 7) zs.push(z);
+    }
+    const mean = (f: (place: Place) => number): number => zs.reduce((sum, z) => sum + f(z), 0) / zs.length;
+    expect(zs.length / 20_000).toBeCloseTo(0.85, 1);
+    for (const [f, wanted] of [
+      [([x]: Place) => x, 0],
+      [([x]: Place) => x * x, 1],
+      [([, y]: Place) => y * y, 1],
+      [([x, y]: Place) => x * y, 0],
+      [([x]: Place) => x ** 3 / 3, 0],
+      [([, y]: Place) => y ** 3 / 3, 0],
+      [([x, y]: Place) => x * x * y, 0],
+      [([x]: Place) => x ** 4 / 3, 1],
+      [([, y]: Place) => y ** 4 / 3, 1],
+      [([x, y]: Place) => x * x * y * y, 1],
+    ] as const)
+      expect(Math.abs(mean(f) - wanted)).toBeLessThan(0.12);
+  });
+
+  it('can be had of points on the very edge of the square', () => {
+    const proposal = fitProposal(
+      [Float64Array.of(0, 1), Float64Array.of(1, 0), Float64Array.of(0.5, 0.5)],
+      [0, 1],
+    );
+    for (const at of [Float64Array.of(0, 1), Float64Array.of(1, 1), Float64Array.of(0.5, 0.5)])
+      expect(Number.isFinite(proposal.logDensity(at))).toBe(true);
+    expect(logit(1)).toBeCloseTo(-Math.log(1e-9), 6);
+    expect(logit(0)).toBeCloseTo(Math.log(1e-9), 6);
+  });
 
   it('leaves even what is not named', () => {
     const points = Array.from({ length: 50 }, (_, n) =>
