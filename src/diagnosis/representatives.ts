@@ -26,7 +26,8 @@ export function representatives(belief: Belief, count: number, negligible: numbe
     cases.push({ suspect: -1, instance: null, healed: [], weight: belief.unlisted });
   }
   const all = cases.reduce((sum, { weight }) => sum + weight, 0);
-  return cases.map((each) => ({ ...each, weight: all > 0 ? each.weight / all : 1 / cases.length }));
+  // Without any weight there is "not on this list" alone.
+  return cases.map((each) => ({ ...each, weight: all > 0 ? each.weight / all : 1 }));
 }
 
 /** At most `count` draws with the weight of all; heavy draws may stand for several steps of the sampling. */

@@ -46,7 +46,9 @@ describe('draws', () => {
   it('are numbers from 0 to 1', () => {
     fc.assert(
       fc.property(fc.integer(), fc.integer({ min: 1, max: 20 }), fc.nat(5000), (key, dimensions, n) => {
-        expect([...lowDiscrepancy(key, dimensions)(n)].every((x) => x >= 0 && x < 1)).toBe(true);
+        const point = [...lowDiscrepancy(key, dimensions)(n)];
+        expect(point).toHaveLength(dimensions);
+        expect(point.every((x) => x >= 0 && x < 1)).toBe(true);
       }),
     );
   });
