@@ -100,7 +100,7 @@ function likeliestPerMinute(
   minutes: Minutes,
   here: number,
 ): number {
-  let best = open[0] ?? -1;
+  let best = open[0] ?? NaN;
   let bestRate = -1;
   for (const r of open) {
     const remedy = remedies[r];

@@ -19,6 +19,6 @@ export function resample<S>(from: readonly S[], logs: readonly number[], count: 
     while (chosen.length < count && (chosen.length + offset) / count < reached) chosen.push(sample);
   });
   const last = from[from.length - 1];
-  while (last && chosen.length < count) chosen.push(last);
+  while (last && count > chosen.length) chosen.push(last);
   return chosen;
 }

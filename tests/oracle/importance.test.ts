@@ -14,6 +14,10 @@ interface Asked {
   logLikelihood(point: Float64Array): number;
   hopeless?(bound: number): boolean;
   errors?(point: Float64Array): readonly number[];
+  /** Told each power that a likelihood is looked at. */
+  looked?(power: number): void;
+  /** Told of each point but those of the prior. */
+  weighed?(): void;
 }
 
 function sampled({
@@ -22,6 +26,8 @@ function sampled({
   logLikelihood,
   hopeless = () => false,
   errors = () => [],
+  looked = () => undefined,
+  weighed = () => undefined,
 }: Asked): Weighed<Point> | null {
   const next = lowDiscrepancy(key, dimensions);
   return finish(
@@ -29,8 +35,8 @@ function sampled({
       start: Array.from({ length: 160 }, (_, n) => ({ point: next(n) })),
       count: 160,
       key,
-      weigh: (point) => ({ point }),
-      log: ({ point }, power) => power * logLikelihood(point),
+      weigh: (point) => (weighed(), { point }),
+      log: ({ point }, power) => (looked(power), power * logLikelihood(point)),
       errors: ({ point }) => Float64Array.from(errors(point)),
       explained: ({ point }) => [...errors(point).keys()],
       hopeless,
@@ -109,6 +115,70 @@ describe('importance sampling from the prior to the posterior', () => {
       expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.3);
       expect(distinct(run)).toBeGreaterThan(50);
     }
+  });
+
+  it('finds that ridge too where answers that nothing can meet are as many as those that it is about', () => {
+    const exact = Math.log(0.7 * 0.8) + 2 * Math.log(spread * Math.sqrt(2 * Math.PI));
+    for (const unmet of [1, 2])
+      for (const key of keys.slice(0, 3)) {
+        // They are the same wherever a draw lies: slips, each with a likelihood of one.
+        const met = (x: Float64Array): number[] => sums(x).slice(0, 2);
+        const errors = (x: Float64Array): number[] => [...met(x), ...[40, -60].slice(0, unmet)];
+        const run = sampled({ key, dimensions: 25, logLikelihood: (x) => fit(met(x)), errors });
+        expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.3);
+        expect(distinct(run)).toBeGreaterThan(50);
+      }
+  });
+
+  it('tells no bound that is under the evidence, and in the end one that is not far over it', () => {
+    const bounds: number[] = [];
+    const hopeless = (bound: number): boolean => (bounds.push(bound), false);
+    for (const key of keys.slice(0, 4)) {
+      bounds.length = 0;
+      sampled({ key, dimensions: 25, logLikelihood: (x) => fit(sums(x)), errors: sums, hopeless });
+      const exact = Math.log(0.7 * 0.8 * 0.75) + bells;
+      expect(Math.min(...bounds)).toBeGreaterThan(exact - 0.5);
+      expect(bounds.at(-1)).toBeLessThan(exact + 4);
+      // Where a draw was found on the ridge the bound is what it fits.
+      expect(bounds.some((bound) => bound > -30 && bound < 0.1)).toBe(true);
+    }
+  });
+
+  it('gives up what is out of reach as soon as four rounds have come near, not only once all is closed in on', () => {
+    const exact = 4 * Math.log(0.001 * Math.sqrt(2 * Math.PI));
+    for (const key of keys) {
+      let looks = 0;
+      const run = sampled({
+        key,
+        dimensions: 4,
+        logLikelihood: (x) =>
+          -0.5 * [0.31, 0.72, 0.55, 0.18].reduce((sum, c, d) => sum + (((x[d] ?? 0) - c) / 0.001) ** 2, 0),
+        weighed: () => looks++,
+        hopeless: (bound) => bound < exact + 10,
+      });
+      expect(run).toBeNull();
+      // Four rounds of eighty, and ten looks at each coordinate at the most.
+      expect(looks).toBeLessThanOrEqual(4 * 80 + 40);
+      expect(looks).toBeGreaterThan(3 * 80);
+    }
+  });
+
+  it('looks for its powers from the lowest up, none more than two and a half times as high as one that was looked at', () => {
+    const powers: number[] = [];
+    sampled({
+      key: 3,
+      dimensions: 3,
+      logLikelihood: ([x = 0, y = 0]) => (-0.5 * ((x - 0.3) ** 2 + (y - 0.2) ** 2)) / 0.001 ** 2,
+      looked: (power) => powers.push(power),
+    });
+    let highest = 1e-7;
+    expect(powers[0]).toBe(highest);
+    for (const power of powers.slice(0, powers.indexOf(1) < 0 ? powers.length : powers.indexOf(1))) {
+      expect(power).toBeLessThanOrEqual(2.5 * highest * (1 + 1e-12));
+      expect(power).toBeLessThan(1);
+      highest = Math.max(highest, power);
+    }
+    expect(highest).toBeGreaterThan(1e-6);
   });
 
   it('weighs no draw that lands where nothing settles the answer, as while a load restarts', () => {

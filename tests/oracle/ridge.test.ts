@@ -194,6 +194,17 @@ describe('the way down to where the answers are close', () => {
     expect(places - before).toBeGreaterThan(6);
   });
 
+  it('keeps what one answer alone hangs on', () => {
+    const each = (point: Float64Array): Placed<number> => ({
+      sample: 0,
+      point,
+      errors: Float64Array.of(30 * odds(point[4] ?? NaN), 20 * odds(point[0] ?? NaN)),
+    });
+    const from = each(Float64Array.from([back(-5), 0.5, 0.5, 0.5, back(4)]));
+    const there = finish(descend(from, [0, 1], each));
+    expect(Math.hypot(...there.errors)).toBeLessThan(Math.SQRT2);
+  });
+
   it('gives up after three tries from where no step is any better', () => {
     let tries = 0;
     const flat = (point: Float64Array): Placed<number> => ({
