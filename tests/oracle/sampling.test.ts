@@ -126,6 +126,29 @@ describe('systematic resampling', () => {
   });
 });
 
+describe('resampling', () => {
+  it('goes by the ratios of the weights, far too small or too large for numbers as they are', () => {
+    for (const scale of [-900, 900]) {
+      const chosen = resample(['a', 'b'], [Math.log(3) + scale, scale], 40, 0.5);
+      expect(chosen.filter((each) => each === 'a')).toHaveLength(30);
+    }
+  });
+
+  it('fills every place, with the last where rounding leaves the weights short of one', () => {
+    const tenths = Array.from({ length: 10 }, (_, i) => i);
+    // Ten tenths add up to 1 - 1e-16: the last place lies beyond.
+    const chosen = resample(
+      tenths,
+      tenths.map(() => Math.log(0.1)),
+      10,
+      1 - 2 ** -53,
+    );
+    expect(chosen).toHaveLength(10);
+    expect(chosen.at(-1)).toBe(9);
+    expect(chosen.every((each) => tenths.includes(each))).toBe(true);
+  });
+});
+
 describe('the way down to where all answers are close', () => {
   it('is the shortest where they are linear: the pseudo-inverse of their slopes, times what they are off', () => {
     const rows = [
