@@ -86,7 +86,7 @@ function canonical(evidence: readonly Evidence[]): { item: Evidence; index: numb
     JSON.stringify([placeOf(item.question), item.after.length, String(item.answer), item.after, item.stood]);
   return evidence
     .map((item, index) => ({ item, index, text: text(item) }))
-    .sort((a, b) => (a.text < b.text ? -1 : a.text > b.text ? 1 : a.index - b.index));
+    .sort((a, b) => (a.text < b.text ? -1 : a.text > b.text ? 1 : 0));
 }
 
 function placeOf({ order, key }: Question): string {

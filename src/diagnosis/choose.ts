@@ -56,7 +56,7 @@ function* rolledOut(prepared: Prepared): Work<Choice[]> {
 /** The first repairs of the best order, and the likeliest. */
 function worthTrying(start: Node, order: readonly number[]): Set<number> {
   const chance = (repair: number): number => start.causes[repair] ?? 0;
-  const likeliest = start.untried.filter((r) => chance(r) > 0).sort((a, b) => chance(b) - chance(a) || a - b);
+  const likeliest = start.untried.filter((r) => chance(r) > 0).sort((a, b) => chance(b) - chance(a));
   return new Set([...order.slice(0, limits.repairs), ...likeliest.slice(0, limits.repairs)]);
 }
 

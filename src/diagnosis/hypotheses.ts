@@ -80,8 +80,7 @@ export function firstRepairs(model: Model, suspects: readonly Suspect[]): FirstR
   const weightOf = (fault: number): number => model.faults[fault]?.weight ?? 0;
   return (faults, healed) => {
     const [first] = left(faults, healed).sort(
-      (f, g) =>
-        at(likely, g) - at(likely, f) || at(alone, g) - at(alone, f) || weightOf(g) - weightOf(f) || f - g,
+      (f, g) => at(likely, g) - at(likely, f) || at(alone, g) - at(alone, f) || weightOf(g) - weightOf(f),
     );
     return first === undefined ? null : repairOf(model, first);
   };

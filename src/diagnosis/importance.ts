@@ -228,6 +228,6 @@ function* bearing<S extends Sample>(
   }
   return [...changes.keys()]
     .filter((d) => at(changes, d) > matters)
-    .sort((a, b) => at(changes, b) - at(changes, a) || a - b)
+    .sort((a, b) => at(changes, b) - at(changes, a))
     .slice(0, mostDims);
 }

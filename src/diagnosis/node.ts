@@ -235,5 +235,5 @@ function shortestMoves({ minutes }: DecisionProblem): Float64Array {
 }
 
 function placeOrder(all: readonly Named[]): number[] {
-  return [...all.entries()].sort(([i, a], [j, b]) => byPlace(a, b) || i - j).map(([i]) => i);
+  return [...all.entries()].sort(([, a], [, b]) => byPlace(a, b)).map(([i]) => i);
 }

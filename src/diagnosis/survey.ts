@@ -56,7 +56,7 @@ export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surve
   const result = found.map(({ surveyed }) => surveyed);
   const doubtful = [...found.entries()]
     .filter(([, { reach }]) => reach.thin)
-    .sort(([i, a], [j, b]) => b.reach.most - a.reach.most || i - j);
+    .sort(([, a], [, b]) => b.reach.most - a.reach.most);
   for (const [index, { surveyed, reach }] of doubtful) {
     if (reach.most < leader - negligible) break;
     const again = yield* sampleAgain(surveyed, leader, context);

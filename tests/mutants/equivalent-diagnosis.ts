@@ -507,14 +507,6 @@ export const inTheDiagnosis: readonly Harmless[] = [
     edits: [['diagnosis/node.ts completed', 'o < check.outcomes', 'o <= check.outcomes']],
   },
   {
-    why: 'no two checks have one name, so that none are left to put in order',
-    edits: [
-      ['diagnosis/node.ts placeOrder', 'i - j', 'i + j'],
-      ['diagnosis/node.ts placeOrder', 'i - j', 'i'],
-      ['diagnosis/node.ts placeOrder', 'i - j', '-(j)'],
-    ],
-  },
-  {
     why: 'past the last cause there is no chance',
     edits: [['diagnosis/repairs.ts chanceOf', 'm < remedy.mends.length', 'm <= remedy.mends.length']],
   },
@@ -630,5 +622,13 @@ export const inTheDiagnosis: readonly Harmless[] = [
   {
     why: 'of two checks that tell exactly as much a minute either may be asked',
     edits: [['diagnosis/rollout.ts', 'rate > (best?.rate ?? noGain)', 'rate >= (best?.rate ?? noGain)']],
+  },
+  {
+    why: 'past the last fault there is none to be beside it',
+    edits: [['diagnosis/hypotheses.ts pairs', 'f < model.faults.length', 'f <= model.faults.length']],
+  },
+  {
+    why: 'a fault has one repair with itself, and is no pair',
+    edits: [['diagnosis/hypotheses.ts pairs', 'f + 1', 'f']],
   },
 ];

@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { binEdges } from '../../src/diagnosis/bins.ts';
 import { uniform } from '../../src/diagnosis/draws.ts';
+import { frame } from '../../src/diagnosis/frame.ts';
+import type { Belief, Model, Prediction, Question } from '../../src/diagnosis/model.ts';
+import { finish } from '../../src/diagnosis/work.ts';
 
 interface Spot {
   readonly value: number;
@@ -105,5 +108,107 @@ describe('the ranges of a reading', () => {
     const twice = [0, 5, 50, 55].map((value) => ({ value, spread: 0.1, weight: 1 }));
     const [first, second, ...more] = binEdges(twice, 3);
     expect([first, second, more]).toEqual([2.5, 27.5, []]);
+  });
+});
+
+describe('where a framed reading is cut', () => {
+  const volts: Question = { key: 'volts', answers: 'value', span: [0, 30] };
+  const healthy: Prediction = { kind: 'value', value: 12, spread: 0.1 };
+  const minutes = {
+    situations: 1,
+    start: 0,
+    move: Float64Array.of(0),
+    restore: Float64Array.of(0),
+    refer: 1,
+    wrong: 1,
+  };
+
+  /** Edges of a belief that holds each of these sites with its share, and "not on this list" with the rest. */
+  function edgesOf(
+    sites: readonly (readonly [share: number, shown: Prediction])[],
+    bins: number,
+  ): readonly number[] {
+    const model: Model = {
+      faults: sites.map((_, f) => ({ id: `f${f}`, weight: 1, repair: `r${f}` })),
+      dimensions: () => 0,
+      instance: () => ({ predict: () => healthy }),
+    };
+    const belief: Belief = {
+      suspects: sites.map(([probability, shown], f) => ({
+        faults: [f],
+        probability,
+        draws: [{ instance: { predict: () => shown }, healed: [], weight: probability }],
+      })),
+      unlisted: 1 - sites.reduce((sum, [share]) => sum + share, 0),
+      logEvidence: 0,
+      odd: [],
+    };
+    const checks = [{ id: 'volts', question: volts, situation: 0, minutes: 1 }];
+    const { outcomes } = finish(frame(belief, model, checks, [], minutes, { cases: 100, bins, outlier: 0 }));
+    const [first] = outcomes;
+    return first?.kind === 'ranges' ? first.edges : [];
+  }
+  const near = (edges: readonly number[], wanted: readonly number[]): void => {
+    expect(edges).toHaveLength(wanted.length);
+    wanted.forEach((each, i) => expect(edges[i]).toBeCloseTo(each, 9));
+  };
+
+  it('an interval has five places, a tenth in from its ends and even in between, and what stands while it starts a sixth', () => {
+    const between: Prediction = { kind: 'between', low: 4, high: 14, spread: 0.2 };
+    const five = [5, 7, 9, 11, 13].map((value): Spot => ({ value, spread: 0.2, weight: 0.1 }));
+    const single: Spot = { value: 20, spread: 0.1, weight: 0.3 };
+    for (const bins of [2, 3, 5, 8])
+      near(
+        edgesOf(
+          [
+            [0.5, between],
+            [0.3, { kind: 'value', value: 20, spread: 0.1 }],
+          ],
+          bins,
+        ),
+        byHand([...five, single], bins),
+      );
+    const six = [
+      ...five.map((each) => ({ ...each, weight: 0.5 / 6 })),
+      { value: 16, spread: 0.2, weight: 0.5 / 6 },
+    ];
+    for (const bins of [2, 3, 5, 8])
+      near(
+        edgesOf(
+          [
+            [0.5, { ...between, rest: 16 }],
+            [0.3, { kind: 'value', value: 20, spread: 0.1 }],
+          ],
+          bins,
+        ),
+        byHand([...six, single], bins),
+      );
+  });
+
+  it('what comes and goes has both its places, by its chance, and a contact that opens now and then its closed one, by half', () => {
+    const there: Prediction = { kind: 'value', value: 3, spread: 0.3 };
+    const away: Prediction = { kind: 'value', value: 9, spread: 0.1 };
+    const open: Prediction = { kind: 'between', low: 15, high: Infinity, spread: 0.2 };
+    const never: Prediction = { kind: 'value', value: Infinity, spread: 0 };
+    const stays: Prediction = { kind: 'between', low: Infinity, high: Infinity, spread: 1 };
+    for (let n = 0; n < 60; n++) {
+      const [chance, share, loose] = [0, 1, 2].map((use) => 0.02 + 0.45 * uniform('shares', n, use)) as [
+        number,
+        number,
+        number,
+      ];
+      const spots: Spot[] = [
+        { value: 3, spread: 0.3, weight: share * chance },
+        { value: 9, spread: 0.1, weight: share * (1 - chance) },
+        { value: 15, spread: 0.2, weight: loose / 2 },
+      ];
+      const sites = [
+        [share, { kind: 'either', there, away, chance }],
+        [loose, open],
+        [0.01, never],
+        [0.01, stays],
+      ] as const;
+      for (const bins of [2, 3]) near(edgesOf(sites, bins), byHand(spots, bins));
+    }
   });
 });

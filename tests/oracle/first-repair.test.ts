@@ -34,3 +34,57 @@ describe('the repair to begin with where two faults are both as good as sure', (
     expect(first(0, 0.3)).toBe('more-copper');
   });
 });
+
+describe('the repair to begin with', () => {
+  const of = (weights: readonly number[]): Model => ({
+    ...model,
+    faults: weights.map((weight, f) => ({ id: `f${f}`, weight, repair: `r${f}` })),
+  });
+  const begins = (
+    weights: readonly number[],
+    suspects: readonly Suspect[],
+    faults: readonly number[],
+  ): string | null => firstRepairs(of(weights), suspects)(faults, []);
+
+  it('is that of the commoner fault, wherever it stands, and of the first where all is the same', () => {
+    const pair = [suspect([0, 1, 2], 1)];
+    expect(begins([4, 2, 3], pair, [0, 1, 2])).toBe('r0');
+    expect(begins([2, 4, 3], pair, [0, 1, 2])).toBe('r1');
+    expect(begins([2, 3, 4], pair, [0, 1, 2])).toBe('r2');
+    expect(begins([1, 1, 1], pair, [0, 1, 2])).toBe('r0');
+    expect(begins([1, 1, 1], pair, [1, 2])).toBe('r1');
+  });
+
+  it('is that of the likelier in all sets together, to a twentieth', () => {
+    // In two sets of 0.3 each: likelier than what is in one of 0.4.
+    const shared = [suspect([0, 1], 0.3), suspect([0, 2], 0.3), suspect([1, 3], 0.4)];
+    expect(begins([1, 1, 1, 9], shared, [0, 3])).toBe('r0');
+    // 0.50 and 0.52 are the same twentieth, and the commoner is mended; 0.46 and 0.53 are not.
+    expect(begins([5, 1], [suspect([0], 0.5), suspect([1], 0.52)], [0, 1])).toBe('r1');
+    const near = [suspect([0, 2], 0.5), suspect([1, 2], 0.52)];
+    expect(begins([5, 1, 1], near, [0, 1])).toBe('r0');
+    const apart = [suspect([0, 2], 0.46), suspect([1, 2], 0.53)];
+    expect(begins([5, 1, 1], apart, [0, 1])).toBe('r1');
+  });
+
+  it('is that of what explains more alone, over all its draws', () => {
+    const draw = (weight: number) => ({
+      instance: model.instance([], new Float64Array()),
+      healed: [],
+      weight,
+    });
+    const many: Suspect = { faults: [0], probability: 0.002, draws: [draw(0.001), draw(0.001)] };
+    const one: Suspect = { faults: [1], probability: 0.0015, draws: [draw(0.0015)] };
+    for (const suspects of [
+      [many, one, suspect([0, 1], 0.9)],
+      [one, { ...many, draws: [draw(0.0012), draw(0.0008)] }, suspect([0, 1], 0.9)],
+    ])
+      expect(begins([1, 9], suspects, [0, 1])).toBe('r0');
+  });
+
+  it('is of no fault that is healed, and none where all are', () => {
+    const suspects = [suspect([0, 1], 1)];
+    expect(firstRepairs(of([2, 1]), suspects)([0, 1], [0])).toBe('r1');
+    expect(firstRepairs(of([2, 1]), suspects)([0, 1], [0, 1])).toBeNull();
+  });
+});
