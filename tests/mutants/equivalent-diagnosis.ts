@@ -631,4 +631,20 @@ export const inTheDiagnosis: readonly Harmless[] = [
     why: 'a fault has one repair with itself, and is no pair',
     edits: [['diagnosis/hypotheses.ts pairs', 'f + 1', 'f']],
   },
+  {
+    why: 'how often the work stops to look for a key, not what comes of it',
+    edits: [['diagnosis/survey.ts sliceOf', 'Math.max', 'Math.min']],
+  },
+  {
+    why: 'past the last answer there is none to be odd',
+    edits: [['diagnosis/belief.ts oddItems', 'i < items.length', 'i <= items.length']],
+  },
+  {
+    why: 'past the last fault there is none to be compared with',
+    edits: [['diagnosis/apart.ts apart', 'f < model.faults.length', 'f <= model.faults.length']],
+  },
+  {
+    why: 'the power at which a round draws is found within 3 % instead of 6 %, which bears on where is drawn and not on what it weighs',
+    edits: [['diagnosis/importance.ts highest', 'i < 4', 'i <= 4']],
+  },
 ];

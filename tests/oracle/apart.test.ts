@@ -36,4 +36,15 @@ describe('what single checks tell apart', () => {
     expect(alike).toEqual([{ faults: [1, 2], most: expect.closeTo(0.1, 9) }]);
     expect(reach).toEqual([expect.closeTo(0.7, 9), expect.closeTo(0, 9)]);
   });
+
+  it('is a number for every check, though one of the faults is never met', () => {
+    const given = model([0.9, 0.3, 0.2]);
+    const never = {
+      ...given,
+      faults: given.faults.map((fault, i) => (i === 1 ? { ...fault, weight: 0 } : fault)),
+    };
+    const { reach } = finish(apart(never, [lamp, label], 1));
+    expect(reach[0]).toBeCloseTo(0.7, 9);
+    expect(reach.every(Number.isFinite)).toBe(true);
+  });
 });

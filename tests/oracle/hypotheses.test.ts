@@ -153,3 +153,34 @@ describe('the draws of a fault', () => {
     expect(counts).toEqual([300, 300, 60]);
   });
 });
+
+describe('an answer that some of the faults cannot give', () => {
+  it('is not odd where another fault gives it half of the time, and is where none does', () => {
+    const bell: Question = { key: 'bell', answers: ['quiet', 'rings'] };
+    const shows = (odds: readonly (readonly number[])[]): Model => ({
+      faults: odds.map((_, f) => ({ id: `f${f}`, weight: 1, repair: `r${f}` })),
+      dimensions: () => 0,
+      instance: ([fault = 0]) => ({
+        predict: ({ key }): Prediction => ({
+          kind: 'choice',
+          odds: key === 'bell' ? [0.5, 0.5] : (odds[fault] ?? []),
+        }),
+      }),
+    });
+    const evidence: Evidence[] = [seen(1, []), { question: bell, answer: 0, after: [] }];
+    const odd = (odds: readonly (readonly number[])[]): readonly boolean[] =>
+      finish(believe(shows(odds), evidence, [], { ...options, unlisted: 0.01 })).odd;
+    expect(
+      odd([
+        [0.5, 0.5],
+        [1, 0],
+      ]),
+    ).toEqual([false, false]);
+    expect(
+      odd([
+        [1, 0],
+        [1, 0],
+      ])[0],
+    ).toBe(true);
+  });
+});

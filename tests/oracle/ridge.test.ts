@@ -205,6 +205,15 @@ describe('the way down to where the answers are close', () => {
     expect(Math.hypot(...there.errors)).toBeLessThan(Math.SQRT2);
   });
 
+  it('goes no further than ten steps of 1.5', () => {
+    const far = (point: Float64Array): Placed<number> => ({
+      sample: 0,
+      point,
+      errors: Float64Array.of(50 * (odds(point[0] ?? NaN) - 18)),
+    });
+    expect(odds(finish(descend(far(Float64Array.of(0.5)), [0], far)).point[0] ?? NaN)).toBeCloseTo(15, 3);
+  });
+
   it('gives up after three tries from where no step is any better', () => {
     let tries = 0;
     const flat = (point: Float64Array): Placed<number> => ({
