@@ -6,8 +6,8 @@ import { transcript } from '../../src/session/transcript.ts';
 import { finish } from '../../src/diagnosis/work.ts';
 import { answering, begin, knowledge, quick } from './player.ts';
 
-/** A visit with plus and minus reversed, up to the proof at the unit, read so many volts too low after the repair. */
-async function readTooLow(by = 0.7) {
+/** A visit with plus and minus reversed, up to the proof at the unit: played once, and taken up again by each test. */
+const toTheProof = (async () => {
   const session = begin(1, undefined, quick);
   const answer = answering(['reversed'], quick);
   await session.open();
@@ -16,6 +16,16 @@ async function readTooLow(by = 0.7) {
     if (asked.purpose === 'proof' && asked.step === 'unit-volts') break;
     await session.send({ answer: answer(asked) });
   }
+  return { events: session.events, answer };
+})();
+
+/** The same with the volts read so much too low after the repair. */
+async function readTooLow(by = 0.7) {
+  const { events, answer } = await toTheProof;
+  const session = begin(1, events, quick);
+  await session.open();
+  // The site is as it was left.
+  await session.send({ answer: 'done' });
   const good = answer(session.prompt());
   const out = await session.send({ answer: `${(parseFloat(good) - by).toFixed(2)} V` });
   return { session, answer, good, out };

@@ -5,7 +5,7 @@ import { Event } from '../../src/session/events.ts';
 import { replay } from '../../src/session/replay.ts';
 import { inService } from '../../src/site/state.ts';
 import { small } from '../hostile/small-flow.ts';
-import { answering, begin, hash, knowledge, quick } from './player.ts';
+import { answering, begin, hash, quick } from './player.ts';
 
 type End = Extract<Message, { type: 'end' }>;
 
@@ -23,24 +23,27 @@ async function play(faults: string[], seed = 1, from = quick) {
 
 describe('a whole visit', () => {
   it.each([
-    ['joint-plus', 'remake-plus'],
-    ['mains-absent', 'bring-mains-back'],
-    ['reversed', 'swap-conductors'],
-    ['unit-dead', 'change-unit'],
-  ])('with %s names %s, proves it, and leaves the site in service and off test', async (fault, repair) => {
-    const { verdict, end, events, all } = await play([fault]);
-    expect(verdict?.type === 'verdict' && verdict.group[0]?.repair).toBe(repair);
-    expect(verdict?.type === 'verdict' && verdict.group[0]?.faults).toContain(fault);
-    expect(end?.ending).toBe('proved');
-    expect(end?.site).toEqual(inService);
-    for (const message of all) expect(() => MessageSchema.parse(message)).not.toThrow();
-    for (const event of events) expect(() => Event.parse(JSON.parse(JSON.stringify(event)))).not.toThrow();
-    expect(replay(knowledge, hash, events).problem).toBeUndefined();
-    // The office reads what was wrong, not only what was done.
-    const record = all.findLast((message) => message.type === 'notice');
-    const found = record?.type === 'notice' ? record.text : '';
-    expect(found).toMatch(new RegExp(`- found: .*${knowledge.faults[fault]?.title ?? '?'}`));
-  });
+    ['joint-plus', 'remake-plus', quick],
+    ['mains-absent', 'bring-mains-back', small],
+    ['reversed', 'swap-conductors', small],
+    ['unit-dead', 'change-unit', quick],
+  ])(
+    'with %s names %s, proves it, and leaves the site in service and off test',
+    async (fault, repair, from) => {
+      const { verdict, end, events, all } = await play([fault], 1, from);
+      expect(verdict?.type === 'verdict' && verdict.group[0]?.repair).toBe(repair);
+      expect(verdict?.type === 'verdict' && verdict.group[0]?.faults).toContain(fault);
+      expect(end?.ending).toBe('proved');
+      expect(end?.site).toEqual(inService);
+      for (const message of all) expect(() => MessageSchema.parse(message)).not.toThrow();
+      for (const event of events) expect(() => Event.parse(JSON.parse(JSON.stringify(event)))).not.toThrow();
+      expect(replay(from, hash, events).problem).toBeUndefined();
+      // The office reads what was wrong, not only what was done.
+      const record = all.findLast((message) => message.type === 'notice');
+      const found = record?.type === 'notice' ? record.text : '';
+      expect(found).toMatch(new RegExp(`- found: .*${from.faults[fault]?.title ?? '?'}`));
+    },
+  );
 
   it('on a site with a good supply ends referred, with nothing left behind', async () => {
     const { end } = await play(['supply-fine'], 1, quick);
