@@ -647,4 +647,8 @@ export const inTheDiagnosis: readonly Harmless[] = [
     why: 'the power at which a round draws is found within 3 % instead of 6 %, which bears on where is drawn and not on what it weighs',
     edits: [['diagnosis/importance.ts highest', 'i < 4', 'i <= 4']],
   },
+  {
+    why: 'two ways that take the same minutes but for the last digits: either will do',
+    edits: [['diagnosis/rollout.ts', 'best.minutes - noMinutes', 'best.minutes']],
+  },
 ];

@@ -163,6 +163,14 @@ describe('importance sampling from the prior to the posterior', () => {
     }
   });
 
+  it('does not give up what is within reach, though the first rounds see little of it', () => {
+    const exact = 2 * Math.log(0.003 * Math.sqrt(2 * Math.PI));
+    for (const key of keys) {
+      const run = bump([0.31, 0.72], 0.003, key, (bound) => bound < exact - 2);
+      expect(Math.abs((run?.logEvidence ?? NaN) - exact)).toBeLessThan(0.5);
+    }
+  });
+
   it('looks for its powers from the lowest up, none more than two and a half times as high as one that was looked at', () => {
     const powers: number[] = [];
     sampled({
