@@ -16,12 +16,17 @@ export function textOf({ characters }: Input): string {
 
 /** The text put in at the cursor. What joins up with its neighbours (a combining accent) becomes one character. */
 export function insert({ characters, cursor }: Input, text: string): Input {
-  const before = charactersOf(characters.slice(0, cursor).join('') + text);
+  const [from, to] = [Math.max(cursor - near, 0), cursor + near];
+  const before = charactersOf(characters.slice(from, cursor).join('') + text);
+  const around = charactersOf(before.join('') + characters.slice(cursor, to).join(''));
   return {
-    characters: charactersOf(before.join('') + characters.slice(cursor).join('')),
-    cursor: before.length,
+    characters: characters.slice(0, from).concat(around, characters.slice(to)),
+    cursor: from + before.length,
   };
 }
+
+/** Characters to either side that can join up with what is put in: to part a whole line anew for each key takes minutes where the line is long. */
+const near = 8;
 
 export function edit({ characters, cursor }: Input, how: Edit): Input {
   const end = characters.length;

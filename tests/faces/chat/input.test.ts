@@ -35,6 +35,12 @@ describe('the input line', () => {
     expect(textOf(typed('12.4 V', 'left', 'left', 'delete-to-end'))).toBe('12.4');
   });
 
+  it('takes a long line piece by piece, and parts it as if it had come at once', () => {
+    const pieces = Array.from({ length: 2000 }, (_, i) => `joint ${i} \u00e9e\u0301 `);
+    const line = pieces.reduce((input, piece) => insert(input, piece), emptyInput);
+    expect(line).toEqual(typed(pieces.join('')));
+  });
+
   it('joins an accent typed after its letter', () => {
     expect(insert(typed('e'), '\u0301')).toEqual({ characters: ['e\u0301'], cursor: 1 });
   });
