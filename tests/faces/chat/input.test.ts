@@ -36,7 +36,7 @@ describe('the input line', () => {
   });
 
   it('takes a long line piece by piece, and parts it as if it had come at once', () => {
-    const pieces = Array.from({ length: 2000 }, (_, i) => `joint ${i} \u00e9e\u0301 `);
+    const pieces = Array.from({ length: 200 }, (_, i) => `joint ${i} \u00e9e\u0301 `);
     const line = pieces.reduce((input, piece) => insert(input, piece), emptyInput);
     expect(line).toEqual(typed(pieces.join('')));
   });
