@@ -68,7 +68,7 @@ export function diodeSlope(x: Float64Array, o: number, v: number): number {
   return ((x[o] ?? 0) / emission) * Math.exp(Math.min(v / emission, steepest));
 }
 
-/** Volts at which a diode has a siemens to an ampere of its emission, well up its bend: above it an iteration steps by its amperes, not its volts. */
+/** Volts at which a diode's curve rises by an ampere a volt, well up its bend: above them an iteration steps by its amperes. */
 export function diodeKnee(x: Float64Array, o: number): number {
   const emission = thermalVolts * (x[o + 1] ?? 1);
   return emission * Math.log(emission / (x[o] ?? 0));

@@ -14,7 +14,7 @@ export function solve(matrix: Float64Array, right: Float64Array): Solved | null 
   let logDeterminant = 0;
   for (let k = 0; k < n; k++) {
     let best = k;
-    for (let i = k; i < n; i++) if (Math.abs(at(a, i * n + k)) > Math.abs(at(a, best * n + k))) best = i;
+    for (let i = k + 1; i < n; i++) if (Math.abs(at(a, i * n + k)) > Math.abs(at(a, best * n + k))) best = i;
     exchange(a, x, k, best);
     const pivot = at(a, k * n + k);
     if (!(Math.abs(pivot) > 1e-12)) return null;
