@@ -46,7 +46,7 @@ describe('a program into whose terminal anything at all is typed', () => {
         expect([0, 130]).toContain(await visit.terminal.exited());
         const rows = visit.terminal.history();
         expect(rows.join('\n')).not.toMatch(/^ {4}at |[A-Z]\w*Error: /m);
-        for (const row of rows) expect(stringWidth(row)).toBeLessThanOrEqual(columns);
+        for (const row of rows) expect(stringWidth(row), row).toBeLessThanOrEqual(columns);
         visit.terminal.close();
         // What was taken is on the disk, and is a visit.
         const [left] = journals().filter((name) => !before.has(name));

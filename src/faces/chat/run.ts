@@ -32,9 +32,10 @@ export async function runChat(
     finish = resolve;
     fail = reject;
   });
-  const dispatch = (action: Action): void => {
+  // Drawn once for all that came together: a long text is thousands of keys.
+  const dispatch = (...actions: readonly Action[]): void => {
     if (chat.left) return;
-    chat = reduce(chat, action);
+    for (const action of actions) if (!chat.left) chat = reduce(chat, action);
     screen?.show(chat);
     if (chat.left) finish();
     else if (chat.sending && chat.sending !== sent) void exchange((sent = chat.sending));
@@ -107,12 +108,21 @@ type Streams = Pick<ChatOptions, 'stdin' | 'stdout'>;
 /** Takes the keyboard and the signals; `release` gives them back, `suspend` does until the program goes on. */
 function listen(
   { stdin, stdout }: Streams,
-  dispatch: (action: Action) => void,
+  dispatch: (...actions: readonly Action[]) => void,
   onSuspend: () => void,
 ): { release: () => void; suspend: () => Promise<void> } {
   const keysOf = keyReader();
-  const typed = (chunk: string): void =>
-    keysOf(chunk).forEach((key) => (key.kind === 'suspend' ? onSuspend() : dispatch({ type: 'key', key })));
+  const typed = (chunk: string): void => {
+    const keys = keysOf(chunk).map((key) => ({ type: 'key', key }) as const);
+    const stops = [...keys.entries()].flatMap(([i, { key }]) => (key.kind === 'suspend' ? [i] : []));
+    let from = 0;
+    for (const stop of stops) {
+      dispatch(...keys.slice(from, stop));
+      onSuspend();
+      from = stop + 1;
+    }
+    dispatch(...keys.slice(from));
+  };
   const hungUp = (): void => dispatch({ type: 'hang-up' });
   const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
   const take = (): void => {
