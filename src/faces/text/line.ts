@@ -50,7 +50,24 @@ const words = /\s*(?:\d[\d.]* (?:%|[mk]?V|m?A|[kM]?ohm|mm2|AWG|m|ft|W|h|min|s)(?
 /** The characters of a text as a person sees them: an accent belongs to its letter. */
 export function charactersOf(text: string): string[] {
   segmenter ??= new Intl.Segmenter(undefined, { granularity: 'grapheme' });
-  return [...segmenter.segment(text)].map(({ segment }) => segment);
+  const found: string[] = [];
+  for (let at = 0; at < text.length;) {
+    const end = isHalf(text, at + atOnce) ? at + atOnce - 1 : at + atOnce;
+    const part = Array.from(segmenter.segment(text.slice(at, end)), ({ segment }) => segment);
+    // The last one may go on in the next part.
+    const last = end < text.length && part.length > 1 ? part.pop() : undefined;
+    for (const character of part) found.push(character);
+    at = Math.min(end, text.length) - (last?.length ?? 0);
+  }
+  return found;
+}
+
+/** Code units parted at once: each character found keeps a copy of all that it was found in. */
+const atOnce = 1000;
+
+/** Whether an end would part the two halves of a code point. */
+function isHalf(text: string, end: number): boolean {
+  return (text.codePointAt(end - 1) ?? 0) > 0xffff;
 }
 
 /** Made when it is first needed: it takes as long to make as everything else here together. */
