@@ -14,7 +14,7 @@ import { branchLog, itemLog } from './scoring.ts';
 import type { Item } from './scoring.ts';
 import { standing, survey } from './survey.ts';
 import type { Surveyed } from './survey.ts';
-import { unlisted } from './unlisted.ts';
+import { unlisted, unlistedLog } from './unlisted.ts';
 import { at, entropyBits, logSumExp, total } from './vectors.ts';
 
 /** Share of the belief that one repair would end. */
@@ -40,7 +40,7 @@ export function* believe(
     unlisted: unlisted(model, item.question).density(item.answer),
     outlier: options.outlier * (item.stood ? (options.again ?? 1) : 1),
   }));
-  const nobody = Math.log(options.unlisted) + total(items.map((item) => Math.log(item.unlisted)));
+  const nobody = Math.log(options.unlisted) + unlistedLog(model, items, options.seed);
   const found = yield* survey(hypotheses(model, items, repairs, options), {
     model,
     items,

@@ -80,7 +80,13 @@ export function posteriorOf(
     );
     return [faults.join(), ((1 - options.unlisted) * prior * evidence) / total];
   });
-  const nobody = options.unlisted * items.reduce((product, item) => product * item.unlisted, 1);
+  const anything = items.reduce((product, item) => product * item.unlisted, 1);
+  const untouched = overSquare((u, v) =>
+    items.reduce((product, { question, answer, unlisted }) => {
+      return product * (0.5 * densityOf(world.shows([], u, v, question.key), answer) + 0.5 * unlisted);
+    }, 1),
+  );
+  const nobody = (options.unlisted * (anything + untouched)) / 2;
   const evidence = nobody + weighed.reduce((sum, [, weight]) => sum + weight, 0);
   return {
     shares: new Map(weighed.map(([faults, weight]) => [faults, weight / evidence])),

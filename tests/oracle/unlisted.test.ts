@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Model, Prediction, Question } from '../../src/diagnosis/model.ts';
-import { unlisted } from '../../src/diagnosis/unlisted.ts';
+import { unlisted, unlistedLog } from '../../src/diagnosis/unlisted.ts';
 
 /**
  * "Not on this list" against its mixture written out with sums of errors of its own: nothing, the healthy volts, over-range,
@@ -176,5 +176,59 @@ describe('what "not on this list" expects', () => {
     // Half a microvolt in all: nearly everything that is not nought, over-range or healthy is within it.
     expect(other.cumulative(5 + 1e-5) - other.cumulative(5 - 1e-5)).toBeGreaterThan(0.55);
     expect(other.cumulative(5 + 2e-7) - other.cumulative(5 - 2e-7)).toBeLessThan(0.5);
+  });
+});
+
+describe('all the answers together, where what is wrong is on no list', () => {
+  const question: Question = { key: 'volts', answers: 'value', span: [0, 15] };
+  /** Good sites show anything from 13.2 to 14.0 V, to 50 mV; all readings of one site are the same. */
+  const good: Model = {
+    faults: [],
+    dimensions: () => 1,
+    instance: (_, [u = 0]) => ({
+      predict: () => ({ kind: 'value', value: 13.2 + 0.8 * u, spread: 0.05 }),
+    }),
+  };
+  const any = 0.04;
+  const logOf = (...answers: number[]): number =>
+    unlistedLog(
+      good,
+      answers.map((answer) => ({ question, answer, after: [], unlisted: any, outlier: 0.01 })),
+      3,
+    );
+  /** The same by the midpoints of 4,000 good sites. */
+  const wanted = (...answers: number[]): number => {
+    let sum = 0;
+    for (let i = 0; i < 4000; i++)
+      sum += answers.reduce(
+        (product, x) => product * (0.5 * any + 0.5 * normal(x, 13.2 + (0.8 * (i + 0.5)) / 4000, 0.05)),
+        1 / 4000,
+      );
+    return 0.5 * any ** answers.length + 0.5 * sum;
+  };
+
+  it('they are anything, or each as likely as not that of one good site', () => {
+    expect(Math.exp(logOf())).toBeCloseTo(1, 12);
+    expect(Math.exp(logOf(9)) / wanted(9)).toBeCloseTo(1, 9);
+    for (const answers of [
+      [13.5],
+      [13.5, 13.5],
+      [13.5, 9, 13.45],
+      [13.3, 13.9],
+      [13.2, 13.2, 13.2, 4, 13.25],
+    ])
+      expect(Math.exp(logOf(...answers)) / wanted(...answers), answers.join()).toBeCloseTo(1, 1);
+  });
+
+  it('ten good readings speak against it two thousandfold at most, where each by itself would speak twentyfold', () => {
+    const readings = Array.from({ length: 10 }, () => 13.5);
+    const site = Math.log(
+      Array.from(
+        { length: 4000 },
+        (_, i) => normal(13.5, 13.2 + (0.8 * (i + 0.5)) / 4000, 0.05) ** 10,
+      ).reduce((sum, each) => sum + each / 4000, 0),
+    );
+    expect(site - logOf(...readings)).toBeLessThan(Math.log(2 * 2 ** 10) + 0.2);
+    expect(site - 10 * Math.log(any)).toBeGreaterThan(Math.log(20 ** 10));
   });
 });
