@@ -23,6 +23,8 @@ export const pasteMarks = { on: '\u001B[?2004h', off: '\u001B[?2004l' };
 
 const pasteStart = '\u001B[200~';
 const pasteEnd = '\u001B[201~';
+/** Ctrl-C. */
+const interrupt = '\u0003';
 
 /**
  * Returns a reader that turns what a terminal in raw mode sends into keys. It keeps what is incomplete (an escape
@@ -56,12 +58,14 @@ function first(text: string): Found | undefined {
   return control(text);
 }
 
+/** A paste whose end was lost on the way ends at Ctrl-C, or no key would ever be heard again. */
 function pasted(text: string): Found | undefined {
-  const end = text.indexOf(pasteEnd);
+  const marked = text.indexOf(pasteEnd);
+  const end = marked < 0 ? text.indexOf(interrupt) : marked;
   if (end < 0) return undefined;
   const inside = text.slice(pasteStart.length, end).trim();
   const line = printable(inside.replace(/[\r\n\t]+/g, ' '));
-  return { length: end + pasteEnd.length, key: { kind: 'paste', text: line } };
+  return { length: marked < 0 ? end : end + pasteEnd.length, key: { kind: 'paste', text: line } };
 }
 
 const edits: Record<string, Edit> = {
@@ -102,7 +106,7 @@ const controls: Record<string, Key> = {
   '\b': { kind: 'backspace' },
   '\t': { kind: 'text', text: ' ' },
   '\u0001': { kind: 'home' },
-  '\u0003': { kind: 'interrupt' },
+  [interrupt]: { kind: 'interrupt' },
   '\u0004': { kind: 'end-of-input' },
   '\u0005': { kind: 'end' },
   '\u000B': { kind: 'delete-to-end' },
