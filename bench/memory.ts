@@ -41,8 +41,9 @@ export async function memory(seed: number): Promise<Figure[]> {
 async function wholeVisit(seed: number): Promise<string> {
   const faults = knowledge.flows[measured]?.faults.flatMap((id) => knowledge.faults[id] ?? []) ?? [];
   const [likeliest] = [...faults].sort((a, b) => b.weight - a.weight);
-  const session = begin(seed);
-  const answer = answering([likeliest?.id ?? '']);
+  // The program's own knowledge: with fewer draws another question might come next.
+  const session = begin(seed, undefined, knowledge);
+  const answer = answering([likeliest?.id ?? ''], knowledge);
   const answers: string[] = [];
   await session.open();
   while (!session.conversation.ended) {
