@@ -40,7 +40,7 @@ export function* believe(
     unlisted: unlisted(model, item.question).density(item.answer),
     outlier: options.outlier * (item.stood ? (options.again ?? 1) : 1),
   }));
-  const nobody = Math.log(options.unlisted) + unlistedLog(model, items, options.seed);
+  const nobody = Math.log(options.unlisted) + (yield* unlistedLog(model, items, options.seed));
   const found = yield* survey(hypotheses(model, items, repairs, options), {
     model,
     items,

@@ -1,5 +1,5 @@
 import { cumulative, density, overRange, whileThere } from './likelihood.ts';
-import type { Model, Prediction, Question, Steady } from './model.ts';
+import type { Model, Prediction, Question, Steady, Work } from './model.ts';
 import { draws, healthy } from './draws.ts';
 import type { Item } from './scoring.ts';
 import { logSumExp, total } from './vectors.ts';
@@ -32,25 +32,27 @@ export function unlisted(model: Model, question: Question): Unlisted {
 }
 
 /**
- * ln probability density of all the evidence under "not on this list", before its prior. What is on no list touches
- * everything or next to nothing: half of the time each answer is anything; half of the time each is, as likely as not, that
- * of a good site, the same site for all. So a good reading halves it at most. The shares are a judgement of this project.
+ * ln probability density of all the evidence under "not on this list", before its prior. What is on no list may touch
+ * everything or leave much as it was: half of the time each answer is anything; half of the time each is, as likely as not,
+ * that of a good site, the same site for all. So a good reading halves it at most. The shares are a judgement of this project.
  */
-export function unlistedLog(model: Model, items: readonly Item[], seed: number): number {
+export function* unlistedLog(model: Model, items: readonly Item[], seed: number): Work<number> {
   const anything = total(items.map((item) => Math.log(item.unlisted)));
   const sites = draws(model, seed, { faults: [], intermittent: false }, goodSites);
-  const leftAlone = sites.map(({ instance }) =>
-    total(
-      items.map(({ question, answer, unlisted: any }) =>
-        Math.log((any + density(instance.predict(question, []), answer)) / 2),
-      ),
-    ),
-  );
+  const leftAlone: number[] = [];
+  for (const { instance } of sites) {
+    const logs = items.map(({ question, answer, unlisted: any }) =>
+      Math.log((any + density(instance.predict(question, []), answer)) / 2),
+    );
+    leftAlone.push(total(logs));
+    yield;
+  }
   return logSumExp([anything, logSumExp(leftAlone) - Math.log(sites.length)]) - Math.log(2);
 }
 
 /** So many good sites stand for all of them. */
 const goodSites = 100;
+
 const share = { zero: 0.15, healthy: 0.15, overRange: 0.1, span: 0.55, tail: 0.05 };
 
 function numeric(model: Model, question: Question): Unlisted {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Model, Prediction, Question } from '../../src/diagnosis/model.ts';
 import { unlisted, unlistedLog } from '../../src/diagnosis/unlisted.ts';
+import { finish } from '../../src/diagnosis/work.ts';
 
 /**
  * "Not on this list" against its mixture written out with sums of errors of its own: nothing, the healthy volts, over-range,
@@ -191,10 +192,12 @@ describe('all the answers together, where what is wrong is on no list', () => {
   };
   const any = 0.04;
   const logOf = (...answers: number[]): number =>
-    unlistedLog(
-      good,
-      answers.map((answer) => ({ question, answer, after: [], unlisted: any, outlier: 0.01 })),
-      3,
+    finish(
+      unlistedLog(
+        good,
+        answers.map((answer) => ({ question, answer, after: [], unlisted: any, outlier: 0.01 })),
+        3,
+      ),
     );
   /** The same by the midpoints of 4,000 good sites. */
   const wanted = (...answers: number[]): number => {
@@ -220,7 +223,7 @@ describe('all the answers together, where what is wrong is on no list', () => {
       expect(Math.exp(logOf(...answers)) / wanted(...answers), answers.join()).toBeCloseTo(1, 1);
   });
 
-  it('ten good readings speak against it two thousandfold at most, where each by itself would speak twentyfold', () => {
+  it('ten good readings speak against it two thousandfold at most', () => {
     const readings = Array.from({ length: 10 }, () => 13.5);
     const site = Math.log(
       Array.from(
@@ -229,6 +232,5 @@ describe('all the answers together, where what is wrong is on no list', () => {
       ).reduce((sum, each) => sum + each / 4000, 0),
     );
     expect(site - logOf(...readings)).toBeLessThan(Math.log(2 * 2 ** 10) + 0.2);
-    expect(site - 10 * Math.log(any)).toBeGreaterThan(Math.log(20 ** 10));
   });
 });
