@@ -64,17 +64,24 @@ function lineAmps(ports: Ports, p: number): number {
   return (ports.g[p] ?? 0) * (ports.volts[p] ?? 0) + (ports.c[p] ?? 0);
 }
 
-/** Bounded, only the first supply that has left its piece moves on: two across one battery would chase each other through absurd volts. */
+/**
+ * Bounded, only one supply that has left its piece moves on: two across one battery would chase each other through absurd
+ * volts. One that is pushed off goes first, for it may be all that overloads the other.
+ */
 function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolean {
-  let settled = true;
+  let mover: number | undefined;
+  let pushedOff = false;
   for (let p = ports.supplies; p < ports.diodes; p++) {
     const piece = is.supplyPieceAt(x, ports.offset[p] ?? 0, ports.volts[p] ?? 0);
     if (piece === (ports.piece[p] ?? 0)) continue;
+    const off = piece === is.supplyPiece.off;
     if (!bounded) setSupply(ports, x, p, piece);
-    else if (settled) moveOn(ports, x, p);
-    settled = false;
+    if (mover !== undefined && (pushedOff || !off)) continue;
+    mover = p;
+    pushedOff = off;
   }
-  return settled;
+  if (bounded && mover !== undefined) moveOn(ports, x, mover);
+  return mover === undefined;
 }
 
 /** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */
