@@ -84,12 +84,15 @@ function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolea
   return mover === undefined;
 }
 
-/** Off only from the last piece: a supply stuck on another one has been left without its load, not overdriven. */
+/** Off, and on again, only by the piece next to it: on another one a supply has been left without its load, or overtaxed by a step. */
 function moveOn(ports: Ports, x: Float64Array, p: number): void {
   const o = ports.offset[p] ?? 0;
+  const { off } = is.supplyPiece;
   const piece = is.supplyPieceAt(x, o, ports.volts[p] ?? 0);
+  const now = ports.piece[p] ?? 0;
   const top = is.supplyTopPiece(x, o);
-  setSupply(ports, x, p, piece === is.supplyPiece.off && (ports.piece[p] ?? 0) !== top ? top : piece);
+  const byTop = now === off || (piece === off && now !== top);
+  setSupply(ports, x, p, byTop ? top : piece);
 }
 
 function setSupply(ports: Ports, x: Float64Array, p: number, piece: number): void {

@@ -16,8 +16,8 @@ export interface Order {
   coefficient(a: number, b: number): number;
 }
 
-/** Nodes a non-linear element touches wait for the end; a linear one goes early only if that adds no new neighbours on balance. */
-const cheapDegree = 2;
+/** Nodes a non-linear element touches wait for the end; a linear one goes early only if that joins no more than it parts: a star of three is a triangle. */
+const cheapDegree = 3;
 
 /**
  * Minimum-degree order of a graph.
