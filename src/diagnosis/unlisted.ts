@@ -2,7 +2,7 @@ import { cumulative, density, overRange, whileThere } from './likelihood.ts';
 import type { Model, Prediction, Question, Steady, Work } from './model.ts';
 import { draws, healthy } from './draws.ts';
 import type { Item } from './scoring.ts';
-import { logSumExp, total } from './vectors.ts';
+import { at, logSumExp, total } from './vectors.ts';
 
 /** What "not on this list" expects of one question. */
 export interface Unlisted {
@@ -32,23 +32,25 @@ export function unlisted(model: Model, question: Question): Unlisted {
 }
 
 /**
- * ln probability density of all the evidence under "not on this list", before its prior. What is on no list may touch
- * everything or leave much as it was: half of the time each answer is anything; half of the time each is, as likely as not,
- * that of a good site, the same site for all. So a good reading halves it at most. The shares are a judgement of this project.
+ * ln probability density of all the evidence under "not on this list", before its prior. What is on no list may touch every
+ * answer, half of them or one in four, a third each: an answer touched is anything, any other that of a good site, the same
+ * site for all. After many good readings each takes a quarter from it, not nineteen twentieths. The shares are a judgement of this
+ * project.
  */
 export function* unlistedLog(model: Model, items: readonly Item[], seed: number): Work<number> {
-  const anything = total(items.map((item) => Math.log(item.unlisted)));
   const sites = draws(model, seed, { faults: [], intermittent: false }, goodSites);
-  const leftAlone: number[] = [];
+  const logs: number[] = [];
   for (const { instance } of sites) {
-    const logs = items.map(({ question, answer, unlisted: any }) =>
-      Math.log((any + density(instance.predict(question, []), answer)) / 2),
-    );
-    leftAlone.push(total(logs));
+    const good = items.map(({ question, answer }) => density(instance.predict(question, []), answer));
+    for (const part of touched)
+      logs.push(total(items.map(({ unlisted: any }, i) => Math.log(part * any + (1 - part) * at(good, i)))));
     yield;
   }
-  return logSumExp([anything, logSumExp(leftAlone) - Math.log(sites.length)]) - Math.log(2);
+  return logSumExp(logs) - Math.log(logs.length);
 }
+
+/** How much of what is seen a fault that is on no list may touch. */
+const touched = [1, 1 / 2, 1 / 4];
 
 /** So many good sites stand for all of them. */
 const goodSites = 100;

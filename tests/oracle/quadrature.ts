@@ -80,13 +80,19 @@ export function posteriorOf(
     );
     return [faults.join(), ((1 - options.unlisted) * prior * evidence) / total];
   });
-  const anything = items.reduce((product, item) => product * item.unlisted, 1);
-  const untouched = overSquare((u, v) =>
-    items.reduce((product, { question, answer, unlisted }) => {
-      return product * (0.5 * densityOf(world.shows([], u, v, question.key), answer) + 0.5 * unlisted);
-    }, 1),
+  // What is on no list touches all answers, half of them, or one in four.
+  const other = [1, 0.5, 0.25].reduce(
+    (sum, touched) =>
+      sum +
+      overSquare((u, v) =>
+        items.reduce((product, { question, answer, unlisted }) => {
+          const good = densityOf(world.shows([], u, v, question.key), answer);
+          return product * (touched * unlisted + (1 - touched) * good);
+        }, 1),
+      ),
+    0,
   );
-  const nobody = (options.unlisted * (anything + untouched)) / 2;
+  const nobody = (options.unlisted * other) / 3;
   const evidence = nobody + weighed.reduce((sum, [, weight]) => sum + weight, 0);
   return {
     shares: new Map(weighed.map(([faults, weight]) => [faults, weight / evidence])),
