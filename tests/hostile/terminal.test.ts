@@ -1,26 +1,23 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import stringWidth from 'string-width';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Event } from '../../src/session/events.ts';
 import { fold } from '../../src/session/fold.ts';
-import { buildAll } from '../../tools/build.ts';
 import { drawing } from '../circuit/draws.ts';
+import { built, type Built } from '../screen/built.ts';
 import { openTerminal, type Terminal } from '../screen/terminal.ts';
 import { small } from './small-flow.ts';
 import { hostileText, howMany } from './typed-text.ts';
 
 /** The program as it is shipped, on a flow that thinks fast. */
-const outdir = mkdtempSync(join(tmpdir(), 'dropwise-'));
-const sessions = join(outdir, 'home', 'sessions');
-const script = join(outdir, 'dist', 'cli.js');
+let program: Built;
+let sessions: string;
 beforeAll(async () => {
-  await buildAll({ root: '.', entry: resolve('src/cli.ts'), outdir: join(outdir, 'dist') });
-  writeFileSync(join(outdir, 'dist', 'knowledge.json'), JSON.stringify({ hash: 'any', knowledge: small }));
+  program = await built('src/cli.ts', small);
+  sessions = join(program.folder, 'home', 'sessions');
 });
-afterAll(() => rm(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
+afterAll(() => program.remove());
 
 const flow = Object.values(small.flows)[0] ?? never();
 const columns = 60;
@@ -69,9 +66,9 @@ interface Visit {
 const still = 100;
 
 async function opened(seed: number): Promise<Visit> {
-  const terminal = openTerminal(script, ['--flow', flow.id, '--seed', `${seed}`], {
+  const terminal = openTerminal(program.script, ['--flow', flow.id, '--seed', `${seed}`], {
     ...{ columns, rows: 24 },
-    env: { LANG: 'C.UTF-8', DROPWISE_HOME: join(outdir, 'home') },
+    env: { LANG: 'C.UTF-8', DROPWISE_HOME: join(program.folder, 'home') },
   });
   const ended = terminal.hasExited;
   const ready = async (): Promise<boolean> => {

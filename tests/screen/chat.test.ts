@@ -1,12 +1,17 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { built, type Built } from './built.ts';
 import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
 
-const fixture = 'tests/screen/fixtures/face.ts';
+let fixture: Built;
 let terminal: Terminal;
+beforeAll(async () => {
+  fixture = await built('tests/screen/fixtures/face.ts');
+});
 afterEach(() => terminal.close());
+afterAll(() => fixture.remove());
 
 async function opened(options?: TerminalOptions): Promise<Terminal> {
-  terminal = openTerminal(fixture, [], options);
+  terminal = openTerminal(fixture.script, [], options);
   await terminal.shows('? help');
   return terminal;
 }
@@ -81,7 +86,7 @@ describe('the live lines', () => {
   });
 
   it('fit a screen of four rows', async () => {
-    terminal = openTerminal(fixture, [], { columns: 40, rows: 4 });
+    terminal = openTerminal(fixture.script, [], { columns: 40, rows: 4 });
     await terminal.until('the input line', () => terminal.screen().at(-1) === '>');
     terminal.type('1\r');
     await terminal.shows('plus, black on minus.');
@@ -110,7 +115,7 @@ describe('the live lines', () => {
 
 describe('the keyboard', () => {
   it('may send an answer and Enter in one go, before anything is drawn', async () => {
-    terminal = openTerminal(fixture);
+    terminal = openTerminal(fixture.script);
     await terminal.until('the keyboard taken', () => terminal.marksPaste());
     terminal.type('1\r12.4\rdone\r');
     expect(await terminal.exited()).toBe(0);

@@ -2,11 +2,18 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import stringWidth from 'string-width';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { small } from '../hostile/small-flow.ts';
+import { built, type Built } from './built.ts';
 import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
 
+let program: Built;
 let home: string;
 let terminal: Terminal;
+beforeAll(async () => {
+  program = await built('src/cli.ts', small);
+});
+afterAll(() => program.remove());
 beforeEach(() => {
   home = mkdtempSync(join(tmpdir(), 'dropwise-'));
 });
@@ -18,7 +25,7 @@ afterEach(() => {
 /** The program itself, taking the first choice of every question, up to the first reading that is asked for. */
 async function upToAReading(options: TerminalOptions, ...args: string[]): Promise<string[]> {
   const env = { LANG: 'C.UTF-8', DROPWISE_HOME: home, ...options.env };
-  terminal = openTerminal('src/cli.ts', ['--flow', 'low-supply', '--seed', '11', ...args], {
+  terminal = openTerminal(program.script, ['--flow', 'low-supply', '--seed', '11', ...args], {
     ...options,
     env,
   });

@@ -1,11 +1,17 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { built, type Built } from './built.ts';
 import { openTerminal, type Terminal } from './terminal.ts';
 
+let fixture: Built;
 let terminal: Terminal;
+beforeAll(async () => {
+  fixture = await built('tests/screen/fixtures/face.ts');
+});
 afterEach(() => terminal.close());
+afterAll(() => fixture.remove());
 
 function opened(): Promise<void> {
-  terminal = openTerminal('tests/screen/fixtures/face.ts', [], {
+  terminal = openTerminal(fixture.script, [], {
     columns: 50,
     rows: 15,
     env: { TERM: 'dumb' },

@@ -1,34 +1,30 @@
-import { cpSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { cpSync } from 'node:fs';
+import { join } from 'node:path';
 import stringWidth from 'string-width';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Prompt } from '../../src/dialogue/messages.ts';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
-import { buildAll } from '../../tools/build.ts';
 import { small } from '../hostile/small-flow.ts';
-import { begin, knowledge } from '../session/player.ts';
+import { begin, quick } from '../session/player.ts';
 import { anyReadings, keysForAny, withReadings } from './any-readings.ts';
+import { built, giveKnowledge, type Built } from './built.ts';
 import { foreseen, leaves, named, play, waits, type Foreseen } from './foreseen.ts';
 import { occurrences, openTerminal, type Terminal, type TerminalOptions } from './terminal.ts';
 
-/** The program as it is shipped, built for these tests; its sessions lie beside it. */
-const outdir = mkdtempSync(join(tmpdir(), 'dropwise-'));
-const home = join(outdir, 'home');
-const script = join(outdir, 'dist', 'cli.js');
+/** The program as it is shipped, but that it thinks faster; its sessions lie beside it. */
+let program: Built;
+let home: string;
 const flow = ['--flow', 'mains-lost', '--seed', '1'];
 
 let visit: Foreseen;
 let terminal: Terminal;
 beforeAll(async () => {
-  await buildAll({ root: '.', entry: resolve('src/cli.ts'), outdir: join(outdir, 'dist') });
-  visit = await foreseen(begin(1, undefined, knowledge, 'mains-lost'), knowledge, keysFor);
+  program = await built('src/cli.ts', quick);
+  home = join(program.folder, 'home');
+  visit = await foreseen(begin(1, undefined, quick, 'mains-lost'), quick, keysFor);
 });
 afterEach(() => terminal.close());
-// A program that was killed a moment ago may still be writing.
-// A program that is being ended may still write; waiting for it must not hold up its terminal.
-afterAll(() => rm(outdir, { recursive: true, force: true, maxRetries: 10, retryDelay: 100 }));
+afterAll(() => program.remove());
 
 /** Two readings are taken, whatever else is read cannot be. */
 function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
@@ -39,7 +35,7 @@ function keysFor({ kind, reading, purpose }: Prompt, readings: number): string {
 }
 
 function opened(args: string[], { env, ...options }: TerminalOptions = {}): Terminal {
-  terminal = openTerminal(script, args, {
+  terminal = openTerminal(program.script, args, {
     ...options,
     env: { LANG: 'C.UTF-8', DROPWISE_HOME: home, ...env },
   });
@@ -88,13 +84,14 @@ describe('readings that nobody wrote, between any two points and with anything l
   const seed = Date.now() % 1_000_000;
   const [flowId, checks] = anyReadings(seed, 3);
   const anywhere: Knowledge = { ...small, ...withReadings(small, flowId, checks) };
-  const dist = join(outdir, 'anywhere');
   let asked: Foreseen;
+  let dist: string;
   beforeAll(async () => {
     const session = begin(1, undefined, anywhere, flowId);
     asked = await foreseen(session, anywhere, keysForAny, (readings) => readings === checks.length);
-    cpSync(join(outdir, 'dist'), dist, { recursive: true });
-    writeFileSync(join(dist, 'knowledge.json'), JSON.stringify({ hash: 'any', knowledge: anywhere }));
+    dist = join(program.folder, 'anywhere');
+    cpSync(program.dist, dist, { recursive: true });
+    giveKnowledge(dist, anywhere);
   });
 
   it.each([
@@ -207,7 +204,7 @@ describe('a visit', () => {
       env: { LANG: 'C.UTF-8', DROPWISE_HOME: home },
     });
     await terminal.shows('shell>');
-    terminal.type(`node ${script} ${flow.join(' ')}\r`);
+    terminal.type(`node ${program.script} ${flow.join(' ')}\r`);
     await asked(0);
     terminal.type('1\r');
     await asked(1);
