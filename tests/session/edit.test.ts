@@ -3,8 +3,10 @@ import { finish } from '../../src/diagnosis/work.ts';
 import type { Event } from '../../src/session/events.ts';
 import { fold, type State, type Told } from '../../src/session/fold.ts';
 import { Mind } from '../../src/session/mind.ts';
-import { answering, begin, quick as knowledge } from './player.ts';
+import { smallWith } from '../hostile/small-flow.ts';
+import { answering, begin } from './player.ts';
 
+const knowledge = smallWith(['mains-absent', 'joint-plus', 'plus-open', 'unit-dead'], ['separate-volts']);
 const flow = knowledge.flows['low-supply'];
 if (!flow) throw new Error('no flow');
 const mind = new Mind(knowledge, flow, 1);
@@ -12,7 +14,7 @@ const mind = new Mind(knowledge, flow, 1);
 /** The first reading of such a visit, and what it shows. */
 const first = await (async () => {
   const visit = begin(1, undefined, knowledge);
-  const answer = answering(['joint-minus'], knowledge);
+  const answer = answering(['joint-plus'], knowledge);
   await visit.open();
   while (visit.prompt().kind !== 'reading') await visit.send({ answer: answer(visit.prompt()) });
   return { step: visit.prompt().step, volts: Number.parseFloat(answer(visit.prompt())) };
@@ -21,7 +23,7 @@ const first = await (async () => {
 /** Plays until the first reading and so many checks after it have been answered, some of them said otherwise. */
 async function after(more: number, otherwise: Record<string, string> = {}) {
   const visit = begin(1, undefined, knowledge);
-  const answer = answering(['joint-minus'], knowledge);
+  const answer = answering(['joint-plus'], knowledge);
   const asked: string[] = [];
   await visit.open();
   while (!asked.slice(0, asked.length - more).includes(first.step)) {
@@ -81,7 +83,7 @@ describe('an earlier answer that is changed', () => {
     const before = believed(visit.events);
     const number = numberOf(visit.events, first.step);
     await visit.send({ do: 'edit', text: number });
-    await visit.send({ answer: answering(['joint-minus'], knowledge)(visit.prompt()) });
+    await visit.send({ answer: answering(['joint-plus'], knowledge)(visit.prompt()) });
     expect(believed(visit.events)).toEqual(before);
     await visit.send({ do: 'edit', text: number });
     await visit.send({ answer: '13.4 V' });
