@@ -5,7 +5,7 @@ import type { Scene } from '../../src/commands/look-over/rehearsal.ts';
 import { Prompt } from '../../src/dialogue/messages.ts';
 import { Signal } from '../../src/knowledge/schema/words.ts';
 import { asciiText } from '../../src/wording/ascii.ts';
-import { hash, knowledge } from '../session/player.ts';
+import { hash, quick as knowledge } from '../session/player.ts';
 
 let scenes: Scene[];
 beforeAll(async () => {
