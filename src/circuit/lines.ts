@@ -76,15 +76,19 @@ function followSupplies(ports: Ports, x: Float64Array, bounded: boolean): boolea
     if (piece === (ports.piece[p] ?? 0)) continue;
     const off = piece === is.supplyPiece.off;
     if (!bounded) setSupply(ports, x, p, piece);
-    if (mover !== undefined && (pushedOff || !off)) continue;
-    mover = p;
-    pushedOff = off;
+    if (mover === undefined || (off && !pushedOff)) {
+      mover = p;
+      pushedOff = off;
+    }
   }
   if (bounded && mover !== undefined) moveOn(ports, x, mover);
   return mover === undefined;
 }
 
-/** Off, and on again, only by the piece next to it: on another one a supply has been left without its load, or overtaxed by a step. */
+/**
+ * Off only from the piece next to it: a supply stuck on another one has been left without its load, not overdriven. On
+ * again only by it, too: the low volts at which it comes on are those of a circuit without it.
+ */
 function moveOn(ports: Ports, x: Float64Array, p: number): void {
   const o = ports.offset[p] ?? 0;
   const { off } = is.supplyPiece;

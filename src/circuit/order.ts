@@ -16,7 +16,10 @@ export interface Order {
   coefficient(a: number, b: number): number;
 }
 
-/** Nodes a non-linear element touches wait for the end; a linear one goes early only if that joins no more than it parts: a star of three is a triangle. */
+/**
+ * Nodes a non-linear element touches wait for the end; a linear one goes early only if that joins no more pairs than it
+ * had branches: a star of three leaves a triangle.
+ */
 const cheapDegree = 3;
 
 /**

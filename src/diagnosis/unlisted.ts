@@ -32,10 +32,10 @@ export function unlisted(model: Model, question: Question): Unlisted {
 }
 
 /**
- * ln probability density of all the evidence under "not on this list", before its prior. What is on no list may touch every
- * answer, half of them or one in four, a third each: an answer touched is anything, any other that of a good site, the same
- * site for all. After many good readings each takes a quarter from it, not nineteen twentieths. The shares are a judgement of this
- * project.
+ * ln probability density of all the evidence under "not on this list", before its prior. What is on no list may touch
+ * every answer, half of them or one in four, a third each: an answer touched is anything, any other that of a good site,
+ * the same site for all. So after many good readings each takes a quarter from it, and no more. The shares are a
+ * judgement of this project.
  */
 export function* unlistedLog(model: Model, items: readonly Item[], seed: number): Work<number> {
   const sites = draws(model, seed, { faults: [], intermittent: false }, goodSites);

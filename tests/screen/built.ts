@@ -14,7 +14,7 @@ export interface Built {
   remove(): Promise<void>;
 }
 
-/** A program of this repository bundled as the shipped one is: it starts in a tenth of the time. With this knowledge, if not its own. */
+/** A program of this repository bundled as the shipped one is, so that no start compiles the sources. With this knowledge, if not its own. */
 export async function built(entry: string, knowledge?: Knowledge): Promise<Built> {
   const folder = mkdtempSync(join(tmpdir(), 'dropwise-'));
   const dist = join(folder, 'dist');
