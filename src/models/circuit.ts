@@ -76,7 +76,7 @@ class CircuitModel implements FlowModel, DrawModel {
       weight: fault.weight * this.shapes.marginal(fault),
       repair: fault.repair,
       // What changes nothing is never away.
-      intermittent: changesNothing(fault) ? 0 : knowledge.costs.intermittent,
+      intermittent: fault.intermittent && !changesNothing(fault) ? knowledge.costs.intermittent : 0,
     }));
   }
 

@@ -153,10 +153,11 @@ describe('a unit on a run', () => {
     );
   });
 
-  it('may have a joint that comes and goes, but no fault that does so and changes nothing', () => {
+  it('may have a joint that comes and goes, but no pair that is reversed now and then, nor a good supply', () => {
     const shareOf = (id: string): number | undefined =>
       model.faults.find((fault) => fault.id === id)?.intermittent;
     expect(shareOf('joint-plus')).toBe(knowledge.costs.intermittent);
+    expect(shareOf('reversed')).toBe(0);
     expect(shareOf('supply-fine')).toBe(0);
   });
 

@@ -9,7 +9,16 @@ const small: Knowledge = {
   faults: Object.fromEntries(
     ['no-link', 'wrong-key'].map((id) => [
       id,
-      { id, title: id, weight: 1, source: 'practice', changes: {}, oneOf: [], repair: `mend-${id}` },
+      {
+        id,
+        title: id,
+        weight: 1,
+        source: 'practice',
+        changes: {},
+        oneOf: [],
+        intermittent: true,
+        repair: `mend-${id}`,
+      },
     ]),
   ),
   checks: {

@@ -16,6 +16,8 @@ export const Fault = z.strictObject({
   /** Places or forms that the same fault can take; exactly one of them is drawn. */
   oneOf: z.array(z.strictObject({ title: z.string(), weight: z.number().positive(), changes: Change })).default([]),
   repair: Id,
+  /** Whether it may come and go by itself: not what was landed, chosen or set so. */
+  intermittent: z.boolean().default(true),
   /** Another flow that takes over when this is the answer. */
   leadsTo: Id.optional(),
   /** The part of a site that it is in, where not every site has it. */

@@ -41,6 +41,22 @@ const offTheList: Symptom = {
   },
 };
 
+/** How it was landed, which cable was drawn, or how long it has had power: that stays as it is from reading to reading. */
+const stays = [
+  'run-too-long',
+  'copper-clad',
+  'reversed',
+  'wrong-output',
+  'commons-apart',
+  'not-started',
+  'supply-fine',
+];
+
+const comingAndGoing: Symptom = {
+  ...lowSupply,
+  faults: Object.fromEntries(Object.entries(lowSupply.faults).filter(([id]) => !stays.includes(id))),
+};
+
 const twisted =
   (twist: (seed: number) => Twist, symptom?: Symptom): Hostile =>
   (options) =>
@@ -53,5 +69,5 @@ export const hostile: Readonly<Record<string, Hostile>> = {
   reluctant: (options) => reluctant(new LowSupplySite(options), options.seed),
   'two-faults': twisted(() => ({ second: true })),
   'off-the-list': twisted(() => ({}), offTheList),
-  intermittent: twisted(() => ({ present: 0.6 })),
+  intermittent: twisted(() => ({ present: 0.6 }), comingAndGoing),
 };
