@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { density } from '../../src/diagnosis/likelihood.ts';
+import type { Item } from '../../src/diagnosis/scoring.ts';
+import type { Model, Prediction, Question } from '../../src/diagnosis/model.ts';
+import { survey } from '../../src/diagnosis/survey.ts';
+import { total } from '../../src/diagnosis/vectors.ts';
+import { finish } from '../../src/diagnosis/work.ts';
+import { overSquare } from './quadrature.ts';
+
+/**
+ * A joint that comes and goes, in six coordinates: volts at the far end hang on the first two together, and each of four
+ * lamps is dark in a share of the sites alone. So few sites explain all of it that hardly one is drawn by chance.
+ */
+const dark = 0.4;
+const chance = 0.5;
+const outlier = 0.015;
+const lamps = [2, 3, 4, 5];
+const volts: Question = { key: 'volts', answers: 'value' };
+const lamp = (d: number): Question => ({ key: `lamp-${d}`, answers: ['lit', 'dark'] });
+
+function voltsOf(u: number, v: number): Prediction {
+  const there = { kind: 'value', value: 13.6 - 8 * u * v, spread: 0.07 } as const;
+  return { kind: 'either', there, away: { kind: 'value', value: 13.6, spread: 0.07 }, chance };
+}
+
+const odds = (isDark: boolean): number => chance * (isDark ? 0.98 : 0.02) + (1 - chance) * 0.02;
+
+const model: Model = {
+  faults: [{ id: 'joint', weight: 1, repair: 'remake', intermittent: 0.5 }],
+  dimensions: () => 2 + lamps.length,
+  instance: (_, point) => ({
+    isIntermittent: true,
+    predict: ({ key }) => {
+      if (key === 'volts') return voltsOf(point[0] ?? NaN, point[1] ?? NaN);
+      const shown = odds((point[Number(key.slice(5))] ?? NaN) < dark);
+      return { kind: 'choice', odds: [1 - shown, shown] };
+    },
+  }),
+};
+
+const item = (question: Question, answer: number, unlisted: number): Item => ({
+  question,
+  answer,
+  after: [],
+  unlisted,
+  outlier,
+});
+const items = [
+  item(volts, 11.2, 0.05),
+  item(volts, 11.25, 0.05),
+  item(volts, 13.6, 0.05),
+  ...lamps.map((d) => item(lamp(d), 1, 0.5)),
+];
+
+/** ln of the integral over all sites: the volts over a square, the lamps one by one. */
+function exactly(): number {
+  const unlisted = 0.05;
+  const square = overSquare((u, v) =>
+    [11.2, 11.25, 13.6].reduce(
+      (product, read) => product * ((1 - outlier) * density(voltsOf(u, v), read) + outlier * unlisted),
+      1,
+    ),
+  );
+  const each = [dark, 1 - dark].map((share, i) => share * ((1 - outlier) * odds(i === 0) + outlier * 0.5));
+  return Math.log(square) + lamps.length * Math.log((each[0] ?? NaN) + (each[1] ?? NaN));
+}
+
+describe('a fault that comes and goes', () => {
+  it('is weighed by its integral over the sites, on the mean of the seeds, though few sites explain all that was seen', () => {
+    const wanted = exactly();
+    const ratios = Array.from({ length: 40 }, (_, seed) => {
+      const options = { seed, draws: 160, outlier, unlisted: 0.02, second: 0 };
+      const branches = [{ logChance: 0, healed: items.map(() => []), now: [] }];
+      const hypothesis = { faults: [0], intermittent: true, logPrior: 0, branches };
+      const [found] = finish(survey([hypothesis], { model, items, options, unlisted: wanted - 3 }));
+      return Math.exp((found?.logEvidence ?? NaN) - wanted);
+    });
+    expect(Math.abs(total(ratios) / ratios.length - 1)).toBeLessThan(0.25);
+  });
+});
