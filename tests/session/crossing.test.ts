@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Knowledge } from '../../src/knowledge/schema/knowledge.ts';
-import { answering, begin, quick as knowledge } from './player.ts';
+import { smallWith } from '../hostile/small-flow.ts';
+import { answering, begin } from './player.ts';
+
+const knowledge = smallWith(['supply-fine', 'unit-dead', 'joint-plus']);
 
 const look = Object.values(knowledge.checks).find(({ kind }) => kind === 'observation');
 const mend = Object.values(knowledge.repairs).find(({ dead, way }) => !dead && way === 'mend');

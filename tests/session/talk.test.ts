@@ -4,7 +4,7 @@ import { Message as MessageSchema } from '../../src/dialogue/messages.ts';
 import { Event } from '../../src/session/events.ts';
 import { replay } from '../../src/session/replay.ts';
 import { inService } from '../../src/site/state.ts';
-import { small } from '../hostile/small-flow.ts';
+import { small, smallWith } from '../hostile/small-flow.ts';
 import { answering, begin, hash, quick } from './player.ts';
 
 type End = Extract<Message, { type: 'end' }>;
@@ -46,7 +46,7 @@ describe('a whole visit', () => {
   );
 
   it('on a site with a good supply ends referred, with nothing left behind', async () => {
-    const { end } = await play(['supply-fine'], 1, quick);
+    const { end } = await play(['supply-fine'], 1, smallWith(['supply-fine', 'joint-plus', 'unit-dead']));
     expect(end?.ending).toBe('referred');
     expect(end?.site).toEqual(inService);
   });

@@ -34,7 +34,7 @@ function ladderIn([verdict, told]: Message[]): string[] {
 
 describe('a verdict of the supply of a unit', () => {
   it('comes with the volts along the run: what is good, what was read, what was not', async () => {
-    const rows = ladderIn(await upToTheVerdict('low-supply', 'joint-minus', 'board'));
+    const rows = ladderIn(await upToTheVerdict('low-supply', 'supply-low', 'board', few));
     expect(rows.length).toBeGreaterThan(3);
     expect(rows.join('\n')).toMatch(
       /^[A-Z][\w ]+: [\d.]+ V to [\d.]+ V is good, you read [\d.]+ V, .* short\.$/m,
