@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { density } from '../../src/diagnosis/likelihood.ts';
+import { draws } from '../../src/diagnosis/draws.ts';
 import type { Item } from '../../src/diagnosis/scoring.ts';
 import type { Model, Prediction, Question } from '../../src/diagnosis/model.ts';
 import { survey } from '../../src/diagnosis/survey.ts';
@@ -76,5 +77,30 @@ describe('a fault that comes and goes', () => {
       return Math.exp((found?.logEvidence ?? NaN) - wanted);
     });
     expect(Math.abs(total(ratios) / ratios.length - 1)).toBeLessThan(0.25);
+  });
+});
+
+describe('a set of faults that one draw in 160 happens to explain to a hair', () => {
+  /** Volts that hang on one coordinate, known to 0.1 mV under the first fault and to 0.25 V under the second. */
+  const spreads = [1e-4, 0.25];
+  const two: Model = {
+    faults: spreads.map((_, f) => ({ id: `${f}`, weight: 1, repair: `${f}` })),
+    dimensions: () => 1,
+    instance: ([fault = 0], [u = NaN]) => ({
+      predict: () => ({ kind: 'value', value: 20 * u, spread: spreads[fault] ?? NaN }),
+    }),
+  };
+  const [seed, count] = [1, 160];
+  const set = (fault: number) => ({ faults: [fault], intermittent: false });
+
+  it('keeps no other set from being looked at more closely, and both come out by their integral: one in 20 V', () => {
+    const lucky = 20 * (draws(two, seed, set(0), count)[37]?.point[0] ?? NaN);
+    const read = [item(volts, lucky, 0.05)];
+    const branches = [{ logChance: 0, healed: [[]], now: [] }];
+    const all = [0, 1].map((fault) => ({ ...set(fault), logPrior: 0, branches }));
+    const options = { seed, draws: count, outlier, unlisted: 0.02, second: 0 };
+    const found = finish(survey(all, { model: two, items: read, options, unlisted: -20 }));
+    expect(found.map(({ from }) => from)).toEqual(['posterior', 'posterior']);
+    for (const { logEvidence } of found) expect(logEvidence).toBeCloseTo(Math.log(1 / 20), 0);
   });
 });
