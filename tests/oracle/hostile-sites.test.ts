@@ -125,3 +125,10 @@ describe('a fault that comes and goes', () => {
     expect(low).toBeLessThan(50);
   });
 });
+
+it('a site where it comes and goes has a fault that can: a joint, but no run too long and no pair reversed', () => {
+  const drawn = new Set(seeds.flatMap((seed) => hostile['intermittent']?.({ seed }).truth.faults ?? []));
+  expect([...drawn]).toEqual(expect.arrayContaining(['joint-plus', 'joint-minus', 'pair-leaks']));
+  const never = ['run-too-long', 'copper-clad', 'reversed', 'wrong-output', 'commons-apart', 'not-started'];
+  expect([...never, 'supply-fine'].filter((fault) => drawn.has(fault))).toEqual([]);
+});

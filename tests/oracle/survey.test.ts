@@ -46,24 +46,23 @@ const item = (question: Question, answer: number, unlisted: number): Item => ({
   unlisted,
   outlier,
 });
+const reads = [11.2, 11.25, 13.6];
+const any = { volts: 0.05, lamp: 0.5 };
 const items = [
-  item(volts, 11.2, 0.05),
-  item(volts, 11.25, 0.05),
-  item(volts, 13.6, 0.05),
-  ...lamps.map((d) => item(lamp(d), 1, 0.5)),
+  ...reads.map((read) => item(volts, read, any.volts)),
+  ...lamps.map((d) => item(lamp(d), 1, any.lamp)),
 ];
 
 /** ln of the integral over all sites: the volts over a square, the lamps one by one. */
 function exactly(): number {
-  const unlisted = 0.05;
   const square = overSquare((u, v) =>
-    [11.2, 11.25, 13.6].reduce(
-      (product, read) => product * ((1 - outlier) * density(voltsOf(u, v), read) + outlier * unlisted),
+    reads.reduce(
+      (product, read) => product * ((1 - outlier) * density(voltsOf(u, v), read) + outlier * any.volts),
       1,
     ),
   );
-  const each = [dark, 1 - dark].map((share, i) => share * ((1 - outlier) * odds(i === 0) + outlier * 0.5));
-  return Math.log(square) + lamps.length * Math.log((each[0] ?? NaN) + (each[1] ?? NaN));
+  const seen = (isDark: boolean): number => (1 - outlier) * odds(isDark) + outlier * any.lamp;
+  return Math.log(square) + lamps.length * Math.log(dark * seen(true) + (1 - dark) * seen(false));
 }
 
 describe('a fault that comes and goes', () => {
@@ -74,6 +73,7 @@ describe('a fault that comes and goes', () => {
       const branches = [{ logChance: 0, healed: items.map(() => []), now: [] }];
       const hypothesis = { faults: [0], intermittent: true, logPrior: 0, branches };
       const [found] = finish(survey([hypothesis], { model, items, options, unlisted: wanted - 3 }));
+      expect(found?.scored).toHaveLength(4 * options.draws);
       return Math.exp((found?.logEvidence ?? NaN) - wanted);
     });
     expect(Math.abs(total(ratios) / ratios.length - 1)).toBeLessThan(0.25);
