@@ -67,7 +67,8 @@ export function* importance<S extends Sample>(asked: Importance<S>): Work<Weighe
     power = highest(power / back, (p) => effectiveSize(pool.logs(log, p)) >= enoughToFit);
     const logs = pool.logs(log, power);
     const bound = logSumExp(logs) - Math.log(logs.length);
-    if (bound === -Infinity || asked.hopeless(Math.min(bound, likely(pool.logs(log, 1), round)))) return null;
+    if (bound === -Infinity) return null;
+    if (asked.hopeless(Math.min(bound, likely(pool.logs(log, 1), round)) + slack)) return null;
     const cloud = resample(pool.drawn, logs, asked.count, uniform(key, round));
     if (round % lookAgain === 0) dims = yield* bearing(cloud, power, asked);
     if (round === narrow.round && power < narrow.power) {
@@ -88,6 +89,9 @@ export function* importance<S extends Sample>(asked: Importance<S>): Work<Weighe
 
 /** By this round the power is so low only where the posterior is too narrow to be closed in on. */
 const narrow = { round: 2, power: 0.03 };
+
+/** Both bounds are sums over what was found: while a way of explaining the answers is not, they are too low by nats. */
+const slack = 4;
 
 /** Rounds from which the evidence as it looks is trusted to so many nats: the draws have come near by then. */
 const trusted = { round: 4, within: 7 };

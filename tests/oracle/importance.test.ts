@@ -171,6 +171,27 @@ describe('importance sampling from the prior to the posterior', () => {
     }
   });
 
+  it('seldom gives up what one site in 100 explains to the full, though all others come near to explaining it', () => {
+    // A unit restarts under 0.01 in the first coordinate, and then two more settle it; else three others lead elsewhere.
+    const restarts = { share: 0.01, fits: -2, wide: 0.1 };
+    const elsewhere = { fits: -14, wide: 0.05 };
+    const near = (x: number | undefined, at: number, wide: number): number =>
+      -0.5 * (((x ?? 0) - at) / wide) ** 2;
+    const area = (wide: number): number => wide * Math.sqrt(2 * Math.PI);
+    const exact = Math.log(
+      restarts.share * Math.exp(restarts.fits) * area(restarts.wide) ** 2 +
+        (1 - restarts.share) * Math.exp(elsewhere.fits) * area(elsewhere.wide) ** 3,
+    );
+    const logLikelihood = ([first = 0, ...x]: Float64Array): number =>
+      first < restarts.share
+        ? restarts.fits + near(x[0], 0.3, restarts.wide) + near(x[1], 0.6, restarts.wide)
+        : elsewhere.fits + [2, 3, 4].reduce((sum, d) => sum + near(x[d], 0.4, elsewhere.wide), 0);
+    const runs = keys.map((key) =>
+      sampled({ key, dimensions: 20, logLikelihood, hopeless: (bound) => bound < exact - 1 }),
+    );
+    expect(runs.filter((run) => run === null).length).toBeLessThanOrEqual(1);
+  });
+
   it('looks for its powers from the lowest up, none more than two and a half times as high as one that was looked at', () => {
     const powers: number[] = [];
     sampled({
