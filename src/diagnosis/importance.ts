@@ -90,7 +90,7 @@ export function* importance<S extends Sample>(asked: Importance<S>): Work<Weighe
 /** By this round the power is so low only where the posterior is too narrow to be closed in on. */
 const narrow = { round: 2, power: 0.03 };
 
-/** Both bounds are sums over what was found: while a way of explaining the answers is not, they are too low by nats. */
+/** Both bounds are sums over what was found, and nats too low while a way of explaining the answers is still to be found. */
 const slack = 4;
 
 /** Rounds from which the evidence as it looks is trusted to so many nats: the draws have come near by then. */
