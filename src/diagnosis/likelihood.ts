@@ -40,8 +40,7 @@ export function fit(prediction: Prediction, answer: number): Fit {
 
 /** Distance of an answer from a value that is predicted, in spreads with its sign; NaN where no value is. */
 export function distance(prediction: Prediction, answer: number): number {
-  const seen = whileThere(prediction);
-  return seen.kind === 'value' ? (answer - seen.value) / positive(seen.spread) : NaN;
+  return prediction.kind === 'value' ? (answer - prediction.value) / positive(prediction.spread) : NaN;
 }
 
 /** What is seen while what is wrong is there. */

@@ -2,6 +2,7 @@ import { draws, setKey, uniform } from './draws.ts';
 import { isRare, type Hypothesis } from './hypotheses.ts';
 import { importance } from './importance.ts';
 import type { BeliefOptions, Model, Work } from './model.ts';
+import { nested } from './nested.ts';
 import { errors, explained, score, straight, tempered } from './scoring.ts';
 import type { Item, Scale, Scored } from './scoring.ts';
 import { logSumExp } from './vectors.ts';
@@ -36,12 +37,10 @@ const handful = 10;
 const predictionsBySlice = 200;
 /** Of what is rare so many draws are looked at before the rest is worth making. */
 const firstLook = 60;
-/** What comes and goes is given so many times the draws: it explains an answer in two ways, and closing in loses one. */
-const often = 4;
 
 /**
- * Weighs every hypothesis by draws from its prior. Those whose weight too few draws carry are sampled again, or drawn more
- * often where they come and go, the most promising first, until what remains cannot matter.
+ * Weighs every hypothesis by draws from its prior. Those whose weight too few draws carry are sampled again,
+ * the most promising first, until what remains cannot matter.
  */
 export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surveyed[]> {
   const found: { surveyed: Surveyed; reach: Reach }[] = [];
@@ -61,10 +60,7 @@ export function* survey(all: readonly Hypothesis[], context: Survey): Work<Surve
     .sort(([, a], [, b]) => b.reach.most - a.reach.most);
   for (const [index, { surveyed, reach }] of doubtful) {
     if (reach.most < leader - negligible) break;
-    const { hypothesis } = surveyed.scale;
-    const again = hypothesis.intermittent
-      ? yield* weigh(hypothesis, context, often * context.options.draws)
-      : yield* sampleAgain(surveyed, leader, context);
+    const again = yield* sampleAgain(surveyed, leader, context);
     if (!again) continue;
     result[index] = again;
     leader = Math.max(leader, assured(again));
@@ -136,25 +132,29 @@ function climb(logAt: readonly ((power: number) => number)[]): Reach {
   return { thin: isThin, most };
 }
 
+/** What comes and goes explains an answer in two ways, so that its ways are many: closing in would lose some. */
 function* sampleAgain(surveyed: Surveyed, leader: number, context: Survey): Work<Surveyed | null> {
   const { scale, scored } = surveyed;
   const { hypothesis } = scale;
   const { model, options } = context;
-  const found = yield* importance<Scored>({
+  const { faults, intermittent } = hypothesis;
+  const asked = {
     start: scored,
     count: Math.max(80, isRare(hypothesis) ? options.draws / 2 : options.draws),
     key: Math.floor(uniform(setKey(options.seed, hypothesis), 'again') * 2 ** 32),
-    weigh: (point) =>
-      score(scale, {
-        point,
-        instance: model.instance(hypothesis.faults, point, hypothesis.intermittent),
-      }),
-    log: (draw, power) => tempered(scale, draw, power),
-    errors: (draw) => errors(scale, draw),
-    explained: (draw, power) => explained(scale, draw, power),
-    hopeless: (most) => hypothesis.logPrior + most < leader - negligible,
+    weigh: (point: Float64Array) =>
+      score(scale, { point, instance: model.instance(faults, point, intermittent) }),
+    log: (draw: Scored, power: number) => tempered(scale, draw, power),
+    hopeless: (most: number) => hypothesis.logPrior + most < leader - negligible,
     slice: sliceOf(context),
-  });
+  };
+  const found = intermittent
+    ? yield* nested(asked)
+    : yield* importance({
+        ...asked,
+        errors: (draw) => errors(scale, draw),
+        explained: (draw, power) => explained(scale, draw, power),
+      });
   if (!found) return null;
   const { particles, logEvidence } = found;
   return { scale, scored: particles, logEvidence, from: 'posterior' };
