@@ -31,7 +31,7 @@ export interface MachineContext {
   readonly briefed: readonly string[];
   readonly standing: Standing;
   readonly pending: Step | null;
-  /** Checks that are not asked again in this epoch. */
+  /** Checks answered in this epoch, each as often as it was. */
   readonly closed: readonly string[];
   readonly repaired: readonly string[];
   /** The pending repair is done: what is left of it is proof. */
@@ -208,6 +208,11 @@ export function compileFlow(knowledge: Knowledge, flow: Flow) {
 /** The repair is done, or there is none to do: what is left is proof, and putting the site back. */
 export function isDone({ pending, mended }: Pick<MachineContext, 'pending' | 'mended'>): boolean {
   return pending?.kind === 'refer' || (pending?.kind === 'repair' && mended);
+}
+
+/** How often a check was answered since the last repair. */
+export function timesAnswered({ closed }: Pick<MachineContext, 'closed'>, check: string): number {
+  return closed.filter((id) => id === check).length;
 }
 
 /** The site that the pending step needs now. */

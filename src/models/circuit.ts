@@ -28,6 +28,8 @@ export interface FlowModel extends Model {
   question(check: string): Question;
   /** Whether a check, of this flow or another, is at points and loads that this flow's circuit has. */
   foretells(check: string): boolean;
+  /** Whether what comes and goes may be away while this is answered. */
+  wavers(question: Question): boolean;
   /** Watts that a load draws in one draw, at rest; undefined for a load that the circuit does not have. */
   loadWatts(instance: Instance, load: string): number | undefined;
 }

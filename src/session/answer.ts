@@ -10,6 +10,7 @@ import { saidBack, warning } from './phone.ts';
 import { beforeProofs, proofPassed, withProof, type Judged, type Proof } from './proof.ts';
 import { saidWords } from './record.ts';
 import { isDead, readAnswer } from './reading.ts';
+import { isSameReading } from './same-reading.ts';
 import { showDanger, showDoubtfulProof } from './show.ts';
 import { mendedShare, ratherMended } from './verdict.ts';
 import { notice, type Visit } from './visit.ts';
@@ -92,12 +93,8 @@ async function said(
   return [...back, ...words.map((each) => notice(pending.asked, each)), ...out];
 }
 
-/** Whether a reading that was questioned came out the same when it was taken again: as near as a hand holds a probe. */
 function isSame({ state }: Visit, id: string, value: Answer): boolean {
-  const before = state.told.find((each) => each.id === id)?.value;
-  if (before?.kind !== 'number' || value.kind !== 'number') return false;
-  if (before.value === 'OL' || value.value === 'OL') return before.value === value.value;
-  return Math.abs(before.value - value.value) <= 0.03 * Math.abs(before.value);
+  return isSameReading(state.told.find((each) => each.id === id)?.value, value);
 }
 
 async function proved(visit: Visit, pending: Told, value: Answer): Promise<Message[]> {

@@ -1,4 +1,5 @@
 import type { Work } from '../diagnosis/model.ts';
+import { timesAnswered } from '../dialogue/machine.ts';
 import type { Message } from '../dialogue/messages.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
@@ -38,7 +39,7 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
   const belief = beliefMessage(advice);
   if (isAllMended(visit, advice)) return [belief, ...close(visit)];
   if (step.kind === 'check') {
-    visit.ask({ kind: 'check', step: step.id });
+    visit.ask({ kind: 'check', step: step.id, ...answersBefore(visit, step.id) });
     return [belief];
   }
   if (step.kind === 'refer') {
@@ -47,6 +48,12 @@ export async function chooseStep(visit: Visit): Promise<Message[]> {
     return [belief, why, ...(await visitOrder(visit)), ...aloud];
   }
   return [belief, ...(await mend(visit, thought, step.id))];
+}
+
+/** Marks a check that is taken again. */
+function answersBefore({ state }: Visit, check: string): { before?: number } {
+  const before = timesAnswered(state.snapshot.context, check);
+  return before > 0 ? { before } : {};
 }
 
 /** Names what is wrong and asks for its repair; or first where it is, or goes on in the flow that it leads to. */

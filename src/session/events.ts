@@ -9,7 +9,12 @@ export const journalVersion = 1;
 /** What a question was about, in names that mean the same in every flow: terminal pair and site state. */
 export const Asked = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('brief'), step: Id }),
-  z.strictObject({ kind: z.literal('check'), step: Id }),
+  z.strictObject({
+    kind: z.literal('check'),
+    step: Id,
+    /** Taken again, after so many answers to it since the last repair. */
+    before: z.number().int().min(1).optional(),
+  }),
   z.strictObject({ kind: z.literal('transition'), step: z.string(), site: Site }),
   z.strictObject({
     kind: z.literal('repair'),

@@ -1,5 +1,12 @@
 import { initialTransition, transition, type SnapshotFrom } from 'xstate';
-import { compileFlow, unbegun, type BriefDoes, type Ending, type MachineEvent } from '../dialogue/machine.ts';
+import {
+  compileFlow,
+  timesAnswered,
+  unbegun,
+  type BriefDoes,
+  type Ending,
+  type MachineEvent,
+} from '../dialogue/machine.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { actOf } from '../site/act.ts';
@@ -143,11 +150,11 @@ class Folding {
       if (what.found !== undefined) this.found.push(what.found);
       if (!what.closes) this.sums = what.sums ?? [];
     }
-    const { pending, closed } = this.snapshot.context;
+    const { context } = this.snapshot;
     const step = stepOf(what);
     // Asked again after an undo that was itself undone: the answer is there.
-    if (step?.kind === 'check' && closed.includes(step.id)) return;
-    if (!step || sameStep(step, pending)) return;
+    if (what.kind === 'check' && timesAnswered(context, what.step) > (what.before ?? 0)) return;
+    if (!step || sameStep(step, context.pending)) return;
     if (step.kind !== 'repair') this.withdraw();
     this.send({ type: 'CHOSEN', step, ...(what.kind === 'repair' ? owed(what) : {}) });
   }

@@ -14,6 +14,7 @@ import { needsMet } from './needs.ts';
 import { numberOf } from './number-of.ts';
 import { isOutsideOnly } from './seat.ts';
 import { Situations } from './situations.ts';
+import { checksToTakeAgain } from './take-again.ts';
 
 /** What could be done next, and what of it is best. */
 export interface Counsel {
@@ -76,7 +77,8 @@ export class Mind {
   /** The next step with the fewest expected minutes to proved or referred. */
   *counsel(state: State, place: string): Work<Counsel> {
     const thought = yield* this.think(state);
-    const checks = this.available(state);
+    const again = checksToTakeAgain(this.knowledge, this.flow, state, thought);
+    const checks = [...this.available(state), ...again];
     const repairs = this.repairs(state);
     const framed = yield* this.framed(thought, checks, repairs, state, place);
     const choice = yield* choose(framed.problem);

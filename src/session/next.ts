@@ -1,9 +1,11 @@
 import { actsOf } from '../dialogue/machine.ts';
 import type { Message } from '../dialogue/messages.ts';
 import { chooseStep } from './choose-step.ts';
+import type { State, Told } from './fold.ts';
 import type { Question } from './pending.ts';
 import { isSaid } from './phone.ts';
 import { recordOf, saidWords } from './record.ts';
+import { isSameReading } from './same-reading.ts';
 import { quantityOf, show, showOdd } from './show.ts';
 import { likelySlip } from './slip.ts';
 import { beliefMessage } from './verdict.ts';
@@ -89,6 +91,17 @@ function question(visit: Visit): Question {
   }
 }
 
+/** Whether the same was read before, between the same two repairs, and stood. */
+function stoodBefore({ told, settled }: State, { step, value, after }: Told): boolean {
+  return told.some(
+    (each) =>
+      each.step === step &&
+      settled.has(each.id) &&
+      each.after.join() === after.join() &&
+      isSameReading(each.value, value),
+  );
+}
+
 /** A reading in everybody's tail, or one that a slip would make an ordinary one of, is challenged once, by name. */
 async function oddAnswer(visit: Visit): Promise<Message | null> {
   const { knowledge, state, mind } = visit;
@@ -96,6 +109,7 @@ async function oddAnswer(visit: Visit): Promise<Message | null> {
   if (!last || !['number', 'choice'].includes(last.value.kind) || last.proof) return null;
   if (knowledge.checks[last.step]?.kind !== 'reading') return null;
   if (state.settled.has(last.id) || state.snapshot.value !== 'ready') return null;
+  if (stoodBefore(state, last)) return null;
   const thought = await drive(mind.think(state));
   const index = thought.steps.lastIndexOf(last.step);
   const slip = likelySlip(knowledge, thought.model, last.step, last.value);

@@ -1,8 +1,8 @@
-import { isDone } from '../dialogue/machine.ts';
+import { isDone, timesAnswered } from '../dialogue/machine.ts';
 import type { Prompt } from '../dialogue/messages.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { QuantityKind } from '../quantities/kinds.ts';
-import { actPrompt, briefPrompt, checkPrompt, repairPrompt } from '../wording/prompts.ts';
+import { actPrompt, briefPrompt, checkPrompt, onceMore, repairPrompt } from '../wording/prompts.ts';
 import { dangerPrompt, doubtfulProofPrompt, oddPrompt, slipPrompt, type Slip } from '../wording/challenge.ts';
 import { actCautions } from './cautions.ts';
 import type { Answer } from './events.ts';
@@ -118,6 +118,8 @@ function words(visit: Visit, question: Question): Omit<Prompt, 'type' | 'id' | '
     case 'proof': {
       const check = knowledge.checks[question.step];
       if (!check) throw new RangeError(`no check "${question.step}"`);
+      const isAgain = timesAnswered(visit.state.snapshot.context, check.id) > 0;
+      if (question.kind === 'check' && isAgain) return onceMore(checkPrompt(knowledge, check, false));
       return checkPrompt(knowledge, check, question.kind === 'proof');
     }
   }

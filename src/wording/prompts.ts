@@ -69,6 +69,12 @@ export function checkPrompt(knowledge: Knowledge, check: Check, proof: boolean):
   }
 }
 
+/** A check that has an answer already: while it was given, what is wrong may have been away. */
+export function onceMore({ ask, say, ...shown }: Shown): Shown {
+  const why = 'Once more, for some faults come and go.';
+  return { ...shown, ask: `${why} ${ask}`, say: `${why} ${say}` };
+}
+
 /** Always allowed where something is told. */
 const unknown = { id: 'unknown', label: "I don't know" };
 
