@@ -1,4 +1,5 @@
 import { whileThere } from '../diagnosis/likelihood.ts';
+import { answerTo } from '../dialogue/answer-to.ts';
 import { predictionsOf } from '../dialogue/bands.ts';
 import type { Work } from '../diagnosis/model.ts';
 import type { Thought } from '../dialogue/thought.ts';
@@ -14,7 +15,7 @@ export interface Figure {
 
 /** A reading as it was taken, over-range left out, with the meter's own error. */
 export function* read(thought: Thought, check: string): Work<Figure | null> {
-  const value = thought.evidence[thought.steps.lastIndexOf(check)]?.answer;
+  const value = answerTo(thought, check);
   if (value === undefined || !Number.isFinite(value)) return null;
   return { value, spread: (yield* foretold(thought, check))?.meter ?? 0, isRead: true };
 }

@@ -1,5 +1,6 @@
 import type { Suspect, Work } from '../diagnosis/model.ts';
 import { finish } from '../diagnosis/work.ts';
+import { answerTo } from '../dialogue/answer-to.ts';
 import { bandOf, mendedBy, mendedPredictions, type Band } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
@@ -14,11 +15,13 @@ export interface Rung {
   /** The check's id. */
   readonly step: string;
   readonly label: string;
+  /** Between which two points. */
+  readonly across: string;
   /** What a good site would show, to the tenth of a volt outward; null where nothing is left that tells. */
   readonly good: Band | null;
   /** The same unrounded. */
   readonly exact: Band | null;
-  /** The last reading, Infinity for over-range; null where none was taken. */
+  /** What was read, Infinity for over-range; null where nothing was. */
   readonly read: number | null;
 }
 
@@ -66,17 +69,19 @@ export function rungsOf(knowledge: Knowledge, flow: Flow, thought: Thought, repa
 function* rungs(knowledge: Knowledge, flow: Flow, thought: Thought, repair?: string): Work<Rung[]> {
   const suspects = repair === undefined ? likely(thought) : mendedBy(thought, repair);
   const shown = rungChecks(knowledge, flow, thought.facts).flatMap(({ check, sending }) => {
-    const read = thought.evidence[thought.steps.lastIndexOf(check.id)]?.answer ?? null;
+    const read = answerTo(thought, check.id) ?? null;
     return sending && read === null ? [] : [{ check, sending, read }];
   });
   const questions = shown.map(({ check }) => thought.model.question(check.id));
   const mended = yield* mendedPredictions(suspects, questions);
   return shown.map(({ check, sending, read }, i) => {
     const good = bandOf(mended[i] ?? []);
-    const label = knowledge.terminals[check.red]?.label ?? check.red;
+    const [red, black] = [check.red, check.black].map((point) => knowledge.terminals[point]?.label ?? point);
+    const how = sending ? ', sending' : '';
     return {
       step: check.id,
-      label: sending ? `${label}, sending` : label,
+      label: `${red}${how}`,
+      across: `${red} to ${black}${how}`,
       good: good && outward(good),
       exact: good,
       read,
@@ -125,8 +130,8 @@ function table(rungs: readonly Rung[], columns: number): string[] {
   ];
 }
 
-function sentence({ label, exact, read }: Rung): string {
-  const where = capital(label);
+function sentence({ across, exact, read }: Rung): string {
+  const where = capital(across);
   const shown = exact && shownBand(exact, 'dc-volts', read ?? undefined);
   const expected = shown ? `${shown.words} is good` : 'what is good is not known';
   if (read === null) return `${where}: ${expected}, not read.`;

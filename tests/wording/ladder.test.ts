@@ -97,17 +97,26 @@ describe('the ladder', () => {
   it('says in sentences how much is short', () => {
     const lines = ladderWords(knowledge, flow, badJoint, { form: 'plain' });
     expect(lines[0]).toBe('Volts along the run.');
-    const unit = lines.find((line) => line.startsWith('Unit plus'));
+    const unit = lines.find((line) => line.startsWith('Unit plus to unit minus: '));
     const [, low, short] = /: ([\d.]+) V to .* you read 10\.2 V, ([\d.]+) V short\.$/.exec(unit ?? '') ?? [];
     expect(Number(low) - Number(short)).toBeCloseTo(10.2, 6);
-    expect(lines.join(' ')).toContain('Splice plus: ');
+    expect(lines.join(' ')).toContain('Splice plus to splice minus: ');
   });
 
-  it('holds the last of two readings', () => {
+  /** The volts at the unit that are held, where 13 V were read there after the 10.2 V. */
+  function heldOf(after: string[]): number | null | undefined {
     const { evidence, steps } = badJoint;
-    const later = evidence.map((piece) => ({ ...piece, answer: 13 }));
+    const later = evidence.map((piece) => ({ ...piece, answer: 13, after }));
     const twice = { ...badJoint, evidence: [...evidence, ...later], steps: [...steps, ...steps] };
-    expect(rungsOf(knowledge, flow, twice).find(({ step }) => step === 'unit-volts')?.read).toBe(13);
+    return rungsOf(knowledge, flow, twice).find(({ step }) => step === 'unit-volts')?.read;
+  }
+
+  it('holds of two readings the one that is farther from good: what comes and goes was away for the other', () => {
+    expect(heldOf([])).toBe(10.2);
+  });
+
+  it('holds what was read after a repair, not what was read before it', () => {
+    expect(heldOf(['remake-plus'])).toBe(13);
   });
 
   it('has the unit sending only where that was read', () => {
