@@ -49,6 +49,14 @@ const good: Parameters = {
 const bench = (changes: Partial<Parameters> = {}) => new LowSupplyBench({ ...good, ...changes });
 const steady = async (volts: Promise<{ high: number }>): Promise<number> => (await volts).high;
 
+describe('a site that somebody calls about', () => {
+  test('has its unit fed by the panel where the trouble is the feed of the panel', () => {
+    for (const fault of ['mains-absent', 'supply-low', 'aux-overloaded', 'aux-fuse-open', 'ripple'] as const)
+      for (let seed = 1; seed <= 60; seed++)
+        expect(new LowSupplySite({ seed, fault }).parameters.feed).toBe('panel');
+  });
+});
+
 describe('the copper', () => {
   test('22 AWG is 0.3255 mm2 and 1000 ft of it are 16.14 ohm at 20 degC (Floyd, Electric Circuit Fundamentals)', () => {
     expect(areaOf('22 AWG')).toBeCloseTo(0.3255, 4);

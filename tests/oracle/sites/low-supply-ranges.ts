@@ -137,19 +137,27 @@ export const faults = {
   'mains-absent': {
     weight: 6,
     repair: 'bring-mains-back',
+    set: { feed: 'panel' },
     ranges: { transformerVolts: [0, 0.3], batteryVolts: [9.8, 12] },
   },
   'supply-low': {
     weight: 3,
     repair: 'change-supply',
+    set: { feed: 'panel' },
     ranges: { chargerVolts: [9.5, 12.3], batteryVolts: [8, 11] },
   },
   'aux-overloaded': {
     weight: 6,
     repair: 'lighten-aux',
+    set: { feed: 'panel' },
     ranges: { othersWatts: [21, 34], batteryVolts: [8.5, 11.8] },
   },
-  'aux-fuse-open': { weight: 6, repair: 'clear-fuse', ranges: { fuseOhms: [1000, 1e8, 'log'] } },
+  'aux-fuse-open': {
+    weight: 6,
+    repair: 'clear-fuse',
+    set: { feed: 'panel' },
+    ranges: { fuseOhms: [1000, 1e8, 'log'] },
+  },
   'wrong-output': {
     weight: 4,
     repair: 'move-plus',
@@ -225,6 +233,7 @@ export const faults = {
   ripple: {
     weight: 4,
     repair: 'change-battery',
+    set: { feed: 'panel' },
     ranges: { chargerRipple: [1.5, 4], unitSending: [5, 10] },
     oneOf: [
       { weight: 1, ranges: { batteryOhms: [1e5, 1e8, 'log'], batteryVolts: [0, 0.1] } },
