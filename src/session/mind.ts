@@ -70,6 +70,8 @@ export class Mind {
     });
     const steps = rest.map(({ step }) => step);
     const thought = { model, belief, evidence, steps, facts };
+    const [oldest] = this.thoughts.keys();
+    if (oldest !== undefined && this.thoughts.size >= thoughtsKept) this.thoughts.delete(oldest);
     this.thoughts.set(key, thought);
     return thought;
   }
@@ -183,6 +185,9 @@ export class Mind {
     return meter;
   }
 }
+
+/** A thought holds thousands of draws, and whoever goes back seldom goes back far. */
+const thoughtsKept = 8;
 
 /** Minutes that reading the proofs takes. Common practice, no source. */
 const proofMinutes = 2;
