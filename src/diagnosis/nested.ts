@@ -117,14 +117,14 @@ const lengths = [1, 0.5, 0.2, 0.05];
  */
 function stepped(from: Float64Array, points: readonly Float64Array[], chance: () => number): Float64Array {
   const to = from.slice();
-  const one = <T>(among: ArrayLike<T>): number => Math.floor(chance() * among.length);
+  const anyOf = (among: ArrayLike<unknown>): number => Math.floor(chance() * among.length);
   if (chance() < anew) {
-    to[one(to)] = chance();
+    to[anyOf(to)] = chance();
     return to;
   }
-  const [a, b] = [points[one(points)] ?? from, points[one(points)] ?? from];
-  const share = at(shares, one(shares));
-  const length = at(lengths, one(lengths));
+  const [a, b] = [points[anyOf(points)] ?? from, points[anyOf(points)] ?? from];
+  const share = at(shares, anyOf(shares));
+  const length = at(lengths, anyOf(lengths));
   for (let d = 0; d < to.length; d++) {
     if (chance() < share) to[d] = folded(at(from, d) + length * (at(a, d) - at(b, d)));
   }
