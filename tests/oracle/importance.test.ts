@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { lowDiscrepancy } from '../../src/diagnosis/draws.ts';
 import { importance, type Weighed } from '../../src/diagnosis/importance.ts';
 import { effectiveSize } from '../../src/diagnosis/weights.ts';
 import { finish } from '../../src/diagnosis/work.ts';
-
-interface Point {
-  readonly point: Float64Array;
-}
+import { keys, mean, ofPrior, type Point } from './cube.ts';
 
 interface Asked {
   key: number;
@@ -29,10 +25,9 @@ function sampled({
   looked = () => undefined,
   weighed = () => undefined,
 }: Asked): Weighed<Point> | null {
-  const next = lowDiscrepancy(key, dimensions);
   return finish(
     importance<Point>({
-      start: Array.from({ length: 160 }, (_, n) => ({ point: next(n) })),
+      start: ofPrior(key, dimensions),
       count: 160,
       key,
       weigh: (point) => (weighed(), { point }),
@@ -51,9 +46,6 @@ function bump(centre: readonly number[], sd: number, key: number, hopeless?: (bo
     -0.5 * centre.reduce((sum, c, d) => sum + (((point[d] ?? 0) - c) / sd) ** 2, 0);
   return sampled({ key, dimensions: centre.length, logLikelihood, hopeless });
 }
-
-const mean = (values: readonly number[]): number => values.reduce((sum, x) => sum + x / values.length, 0);
-const keys = [1, 2, 3, 4, 5, 6, 7, 8];
 
 describe('importance sampling from the prior to the posterior', () => {
   it.each([1, 2, 4])(

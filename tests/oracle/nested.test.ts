@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { lowDiscrepancy } from '../../src/diagnosis/draws.ts';
 import type { Weighed } from '../../src/diagnosis/importance.ts';
 import { nested } from '../../src/diagnosis/nested.ts';
 import { finish } from '../../src/diagnosis/work.ts';
-
-interface Point {
-  readonly point: Float64Array;
-}
+import { keys, mean, ofPrior, type Point } from './cube.ts';
 
 interface Asked {
   key: number;
@@ -16,10 +12,9 @@ interface Asked {
 }
 
 function sampled({ key, dimensions, logLikelihood, hopeless = () => false }: Asked): Weighed<Point> | null {
-  const next = lowDiscrepancy(key, dimensions);
   return finish(
     nested<Point>({
-      start: Array.from({ length: 160 }, (_, n) => ({ point: next(n) })),
+      start: ofPrior(key, dimensions),
       count: 160,
       key,
       weigh: (point) => ({ point }),
@@ -34,9 +29,7 @@ function sampled({ key, dimensions, logLikelihood, hopeless = () => false }: Ask
 const bell = (point: Float64Array, centre: readonly number[], sd: number): number =>
   -0.5 * centre.reduce((sum, c, d) => sum + (((point[d] ?? 0) - c) / sd) ** 2, 0);
 const root = Math.sqrt(2 * Math.PI);
-const mean = (values: readonly number[]): number => values.reduce((sum, x) => sum + x / values.length, 0);
 const rms = (values: readonly number[]): number => Math.sqrt(mean(values.map((x) => x * x)));
-const keys = [1, 2, 3, 4, 5, 6, 7, 8];
 
 describe('nested sampling from the prior to the posterior', () => {
   it.each([1, 2, 4])('weighs a narrow bump in %i of eight coordinates, and finds its width', (bumpy) => {
