@@ -65,6 +65,12 @@ export function entropy(belief: Belief): number {
   return entropyBits([belief.unlisted, ...belief.suspects.map((each) => each.probability)]);
 }
 
+/** How much of what is believed of these suspects is in what comes and goes. */
+export function comingAndGoing(suspects: readonly Suspect[]): number {
+  const draws = suspects.flatMap((suspect) => suspect.draws);
+  return total(draws.filter(({ instance }) => instance.isIntermittent).map(({ weight }) => weight));
+}
+
 /** What each repair would end, or begin to end, the likeliest first, ties in the model's order. */
 export function byRepair(belief: Belief, model: Model): RepairShare[] {
   const shares = new Map<string, number>();

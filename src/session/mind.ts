@@ -9,6 +9,7 @@ import type { Check } from '../knowledge/schema/check.ts';
 import type { Flow, Meter } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import { circuitModel, type FlowModel } from '../models/circuit.ts';
+import { checksToAsk } from './checks-to-ask.ts';
 import type { State, Told } from './fold.ts';
 import { needsMet } from './needs.ts';
 import { numberOf } from './number-of.ts';
@@ -152,17 +153,11 @@ export class Mind {
 
   /** Checks that can still be asked, in the flow's order. */
   available(state: State): Check[] {
-    const { knowledge, flow } = this;
     const { closed } = state.snapshot.context;
-    const outside = isOutsideOnly(knowledge, state);
-    return flow.checks.flatMap((id) => {
-      const check = knowledge.checks[id];
-      if (!check || closed.includes(id) || (outside && !check.outside)) return [];
-      const before = state.told.filter(({ step }) => step === id);
-      if (before.some(({ value }) => value.kind === 'cannot')) return [];
-      if (isTold(check) && before.length > 0) return [];
-      return needsMet(knowledge, state.told, check) ? [check] : [];
-    });
+    return checksToAsk(this.knowledge, this.flow, state).filter(
+      (check) =>
+        !closed.includes(check.id) && !(isTold(check) && state.told.some(({ step }) => step === check.id)),
+    );
   }
 
   /** One model for as long as meter and facts are the same, so that what a draw has solved is not solved again. */

@@ -1,12 +1,11 @@
 import { timesAnswered } from '../dialogue/machine.ts';
 import type { Thought } from '../dialogue/thought.ts';
-import { total } from '../diagnosis/vectors.ts';
+import { comingAndGoing } from '../diagnosis/belief.ts';
 import type { Check } from '../knowledge/schema/check.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { State } from './fold.ts';
-import { needsMet } from './needs.ts';
-import { isOutsideOnly } from './seat.ts';
+import { checksToAsk } from './checks-to-ask.ts';
 
 /** From so much of the belief on, what comes and goes is looked for by asking the same again. A judgement of this project. */
 const enough = 0.02;
@@ -16,20 +15,10 @@ const mostTimes = 3;
 
 /** Checks that have an answer and can be asked again: while it was given, what is wrong may have been away. */
 export function checksToTakeAgain(knowledge: Knowledge, flow: Flow, state: State, thought: Thought): Check[] {
-  if (comingAndGoing(thought) < enough) return [];
-  const outside = isOutsideOnly(knowledge, state);
-  return flow.checks.flatMap((id) => {
-    const check = knowledge.checks[id];
+  const { belief, model } = thought;
+  if (comingAndGoing(belief.suspects) < enough) return [];
+  return checksToAsk(knowledge, flow, state).filter(({ id }) => {
     const times = timesAnswered(state.snapshot.context, id);
-    if (!check || times === 0 || times >= mostTimes || (outside && !check.outside)) return [];
-    if (state.told.some(({ step, value }) => step === id && value.kind === 'cannot')) return [];
-    const isWavering = thought.model.wavers(thought.model.question(id));
-    return isWavering && needsMet(knowledge, state.told, check) ? [check] : [];
+    return times > 0 && times < mostTimes && model.wavers(model.question(id));
   });
-}
-
-/** How much of the belief is in what comes and goes. */
-function comingAndGoing({ belief }: Thought): number {
-  const draws = belief.suspects.flatMap((suspect) => suspect.draws);
-  return total(draws.filter(({ instance }) => instance.isIntermittent).map(({ weight }) => weight));
 }

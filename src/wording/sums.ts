@@ -1,6 +1,8 @@
 import { bandOf, mendedBy, mendedPredictions, predictionsOf, type Band } from '../dialogue/bands.ts';
 import type { Thought } from '../dialogue/thought.ts';
+import { comingAndGoing } from '../diagnosis/belief.ts';
 import type { Suspect, Work } from '../diagnosis/model.ts';
+import { total } from '../diagnosis/vectors.ts';
 import type { ReadingCheck } from '../knowledge/schema/check.ts';
 import type { Knowledge } from '../knowledge/schema/knowledge.ts';
 import type { Flow } from '../knowledge/schema/flow.ts';
@@ -18,14 +20,13 @@ export function* sums(knowledge: Knowledge, flow: Flow, thought: Thought, repair
       sum.form === 'run-drop' ? runDrop(knowledge, thought, sum) : shortAt(knowledge, thought, sum);
     special.push(...(yield* work));
   }
-  return [...special, ...comingAndGoing(suspects), ...(yield* readings(knowledge, thought, repair))];
+  return [...special, ...doNotAgree(suspects), ...(yield* readings(knowledge, thought, repair))];
 }
 
 /** Why a reading that is good does not clear the fault: most of what is believed of it comes and goes. */
-function comingAndGoing(suspects: readonly Suspect[]): string[] {
-  const draws = suspects.flatMap((suspect) => suspect.draws);
-  const weight = (some: typeof draws): number => some.reduce((sum, draw) => sum + draw.weight, 0);
-  return weight(draws.filter(({ instance }) => instance.isIntermittent)) > weight(draws) / 2
+function doNotAgree(suspects: readonly Suspect[]): string[] {
+  const all = total(suspects.flatMap(({ draws }) => draws.map(({ weight }) => weight)));
+  return comingAndGoing(suspects) > all / 2
     ? ['The readings do not agree: what is wrong comes and goes. Move the wires while you read.']
     : [];
 }
