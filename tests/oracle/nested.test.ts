@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Weighed } from '../../src/diagnosis/importance.ts';
 import { nested } from '../../src/diagnosis/nested.ts';
 import { finish } from '../../src/diagnosis/work.ts';
-import { keys, mean, ofPrior, type Point } from './cube.ts';
+import { keys, mean, ofPrior, ridge, type Point } from './cube.ts';
 
 interface Asked {
   key: number;
@@ -61,10 +61,7 @@ describe('nested sampling from the prior to the posterior', () => {
   });
 
   it('finds the evidence of a ridge in two of twelve coordinates: 2 pi times both widths', () => {
-    const widths = [0.02, 0.004] as const;
-    const exact = Math.log(2 * Math.PI * widths[0] * widths[1]);
-    const logLikelihood = ([x = 0, y = 0]: Float64Array): number =>
-      -0.5 * ((x - 0.3) / widths[0]) ** 2 - 0.5 * ((y - x - 0.2) / widths[1]) ** 2;
+    const { logLikelihood, exact } = ridge;
     const runs = keys.map((key) => sampled({ key, dimensions: 12, logLikelihood })?.logEvidence ?? NaN);
     expect(rms(runs.map((found) => found - exact))).toBeLessThan(0.6);
   });
